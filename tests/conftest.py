@@ -1,0 +1,1 @@
+"""Settings shared by all tests."""
