@@ -15,16 +15,20 @@ from firedeck.quantity.tokens import Token, tokens
 DENOMINATORS = (2, 3, 4, 5, 6, 8, 10, 12, 16, 32, 64, 100, 1000)
 """Fractions people write; ``160/168 psi`` is two readings, not a fraction."""
 
+_COUNTING = (
+    ("zero", "nought"), ("a", "an", "one"), ("two",), ("three",), ("four",), ("five",), ("six",),
+    ("seven",), ("eight",), ("nine",), ("ten",), ("eleven",), ("twelve",),
+)  # fmt: skip
 _WHOLE = {
     word: Fraction(number)
-    for number, words in enumerate(
-        "zero|a an one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve".split("|")
-    )
-    for word in words.split()
+    for number, words in enumerate(_COUNTING)
+    for word in words
 }
 _PART = {
-    "half": Fraction(1, 2), "halves": Fraction(1, 2), "third": Fraction(1, 3), "thirds": Fraction(1, 3),
-    "quarter": Fraction(1, 4), "quarters": Fraction(1, 4), "eighth": Fraction(1, 8), "eighths": Fraction(1, 8),
+    "half": Fraction(1, 2), "halves": Fraction(1, 2),
+    "third": Fraction(1, 3), "thirds": Fraction(1, 3),
+    "quarter": Fraction(1, 4), "quarters": Fraction(1, 4),
+    "eighth": Fraction(1, 8), "eighths": Fraction(1, 8),
 }  # fmt: skip
 _AND_PART = re.compile(r"\band\s+(?:an?\s+|one\s+|(three)\s+)?(half|quarters?|third|eighth)\b")
 _MIXED = re.compile(r"(\d+)(?:\s+|\s*-\s*)(\d+)/(\d+)(?![\d.,])")
@@ -89,7 +93,7 @@ def _figures(text: str, body: str, kind: Kind) -> Amount | None:
         part = _fraction(text, top, bottom, improper=False)
         return Amount(mixed.group(), int(whole) + part, body[mixed.end() :].strip())
     if match := _FRACTION.match(body):
-        worth = _fraction(text, *match.groups(), improper=kind is Kind.ANGLE)
+        worth = _fraction(text, match[1], match[2], improper=kind is Kind.ANGLE)
         return Amount(match.group(), worth, body[match.end() :].strip())
     pieces = tokens(body)
     if not pieces or pieces[0].what != "number":
@@ -102,27 +106,23 @@ def _fraction(text: str, top: str, bottom: str, improper: bool) -> Fraction:
     if int(bottom) == 0:
         raise BadQuantity(text, f"{top}/{bottom} divides by nought")
     if int(bottom) not in DENOMINATORS or (int(top) >= int(bottom) and not improper):
-        raise BadQuantity(
-            text, f"{top}/{bottom} is no usual fraction: write it as a decimal, or as two readings {top}, {bottom}"
-        )
+        advice = f"write it as a decimal, or as two readings {top}, {bottom}"
+        raise BadQuantity(text, f"{top}/{bottom} is no usual fraction: {advice}")
     return Fraction(int(top), int(bottom))
 
 
 def _decimal(text: str, number: str, rest: str) -> Fraction:
     """The worth of one decimal number; one comma is a decimal comma unless three digits follow it."""
-    digits, exponent, power = number.partition("e" if "e" in number else "E")
+    digits, exponent, power = number.lower().partition("e")
     if digits.count(",") + digits.count(".") > 1:
         raise BadQuantity(text, f"{digits} has more than one decimal mark: write one number, such as 1.25")
     whole, comma, after = digits.partition(",")
     if comma and len(after) == 3:
-        readings = ([f"{int(whole)}{after}{rest}"] if whole.strip("0") else []) + [f"{whole or 0}.{after}{rest}"]
-        raise BadQuantity(text, f"a comma before three digits can part thousands or decimals: {' or '.join(readings)}?")
-    return Fraction(f"{whole or 0}.{after or 0}{exponent}{power}" if comma else _tidy(digits) + exponent + power)
-
-
-def _tidy(digits: str) -> str:
-    whole, _, after = digits.partition(".")
-    return f"{whole or 0}.{after or 0}"
+        thousands = [f"{whole}{after}{rest}"] if whole.strip("0") else []
+        readings = " or ".join([*thousands, f"{whole or 0}.{after}{rest}"])
+        raise BadQuantity(text, f"a comma before three digits parts thousands or decimals: {readings}?")
+    whole, _, after = digits.replace(",", ".").partition(".")
+    return Fraction(f"{whole or 0}.{after or 0}{exponent}{power}")
 
 
 def _words(body: str) -> Amount | None:

@@ -48,18 +48,13 @@ def _unit(
     kinds: str,
     spellings: str,
     source: str = SI,
+    *,
     zero: str = "0",
     exact_case: bool = False,
 ) -> Unit:
-    return Unit(
-        name,
-        Fraction(factor),
-        tuple(Kind(kind) for kind in kinds.split()),
-        tuple(spellings.split()),
-        source,
-        Fraction(zero),
-        exact_case,
-    )
+    known_as = tuple(spellings.split())
+    of_kinds = tuple(Kind(kind) for kind in kinds.split())
+    return Unit(name, Fraction(factor), of_kinds, known_as, source, Fraction(zero), exact_case)
 
 
 _LENGTH = "length finish"
@@ -68,7 +63,7 @@ _STRESS = "stress pressure-gauge pressure-absolute"
 _PER_LENGTH = "stiffness line-load"
 
 ROWS: tuple[Unit, ...] = (
-    # lengths, finish, distance [mm]
+    # lengths, finishes and distances, kept in mm
     _unit("mm", 1, "length finish distance", "mm millimetre millimetres millimeter millimeters"),
     _unit("cm", 10, "length", "cm centimetre centimetres centimeter centimeters"),
     _unit("m", 1000, "length distance", "m metre metres meter meters"),
@@ -86,12 +81,12 @@ ROWS: tuple[Unit, ...] = (
     ),
     _unit("ft", INCH * 12, "length distance", "ft foot feet", SP811),
     _unit("mile", INCH * 63360, "distance", "mi mile miles", SP811),
-    # areas [mm²]
+    # areas, kept in mm²
     _unit("mm²", 1, "area", "mm2 sq.mm sqmm square.mm square.millimetres square.millimeters"),
     _unit("cm²", 100, "area", "cm2 sq.cm sqcm square.cm square.centimetres square.centimeters"),
     _unit("m²", 10**6, "area", "m2 sq.m square.metres square.meters"),
-    _unit("in²", INCH**2, "area", "in2 sq.in sqin sq.inch sq.inches square.in square.inch square.inches", SP811),
-    # volumes [mm³]
+    _unit("in²", INCH**2, "area", "in2 sq.in sqin sq.inch sq.inches square.inch square.inches", SP811),
+    # volumes, kept in mm³
     _unit("cc", 1000, "volume", "cc ccm ccs cm3 ml cu.cm cubic.cm cubic.centimetres cubic.centimeters"),
     _unit("mm³", 1, "volume", "mm3 cu.mm cubic.mm"),
     _unit("l", 10**6, "volume", "l litre litres liter liters ltr dm3"),
@@ -99,14 +94,14 @@ ROWS: tuple[Unit, ...] = (
         "cu in", INCH**3, "volume",
         "cu.in cuin cu.ins cu.inch cu.inches in3 ci cid cubic.in cubic.inch cubic.inches", SP811,
     ),
-    # angles [exact degrees]
+    # angles, kept exactly in degrees
     _unit("deg", 1, "angle", "deg degs degree degrees"),
     _unit("turn", 360, "angle", "turn turns rev revs revolution revolutions of.a.turn of.turn"),
     _unit("rad", DEGREES_IN_RADIAN, "angle", "rad radian radians"),
     _unit("mrad", DEGREES_IN_RADIAN / 1000, "angle", "mrad milliradian milliradians"),
     _unit("arcmin", Fraction(1, 60), "angle", "arcmin arcmins arc.min arcminute arcminutes minutes.of.arc"),
     _unit("arcsec", Fraction(1, 3600), "angle", "arcsec arcsecs arc.sec arcsecond arcseconds seconds.of.arc"),
-    # forces [N]
+    # forces, kept in N
     _unit("N", 1, "force", "N newton newtons"),
     _unit("daN", 10, "force", "daN decanewton decanewtons"),
     _unit("kN", 1000, "force", "kN kilonewton kilonewtons"),
@@ -114,7 +109,7 @@ ROWS: tuple[Unit, ...] = (
     _unit("kgf", GRAVITY, "force", "kgf kg kp kilopond", SP811),
     _unit("lbf", POUND_FORCE, "force", "lbf lb lbs pound pounds # pounds.force pound.force", SP811),
     _unit("kip", POUND_FORCE * 1000, "force", "kip kips klbf", SP811),
-    # torques [N·mm]
+    # torques, kept in N·mm
     _unit("N·m", 1000, "torque", "N.m Nm newton.metre newton.metres newton.meter newton.meters m.N"),
     _unit("N·mm", 1, "torque", "N.mm Nmm"),
     _unit("N·cm", 10, "torque", "N.cm Ncm"),
@@ -128,7 +123,8 @@ ROWS: tuple[Unit, ...] = (
     _unit(
         "lbf·ft", POUND_FORCE * INCH * 12, "torque",
         "lbf.ft lbfft ft.lbf ftlbf lb.ft lbft lbs.ft lbsft ft.lb ftlb ft.lbs ftlbs ft/lb ft/lbs lb/ft lbs/ft "
-        "foot.pound foot.pounds foot.lb foot.lbs pound.foot pound.feet pounds.foot pounds.feet ft.# ft#", SP811,
+        "foot.pound foot.pounds foot.lb foot.lbs pound.foot pound.feet pounds.foot pounds.feet ft.# ft#",
+        SP811,
     ),
     _unit(
         "lbf·in", POUND_FORCE * INCH, "torque",
@@ -136,7 +132,7 @@ ROWS: tuple[Unit, ...] = (
         "inch.pound inch.pounds inch.lb inch.lbs pound.inch pound.inches pounds.inch pounds.inches in.# in#",
         SP811,
     ),
-    # stresses and pressures [MPa]
+    # stresses and pressures, kept in MPa
     _unit("MPa", 1, _STRESS, "MPa Mpa MPA N/mm2 n/mm2 megapascal megapascals", exact_case=True),
     _unit("GPa", 1000, "stress", "GPa kN/mm2 gigapascal gigapascals"),
     _unit("kPa", "0.001", _STRESS, "kPa kilopascal kilopascals"),
@@ -160,7 +156,7 @@ ROWS: tuple[Unit, ...] = (
     _unit("mmHg", MMHG, _PRESSURE, "mmHg mm.Hg torr", SP811),
     _unit("inHg", MMHG * INCH, _PRESSURE, "inHg in.Hg \"Hg \".Hg inches.Hg inches.of.mercury", SP811),
     _unit("atm", "0.101325", _PRESSURE, "atm", SP811),
-    # temperatures [°C] and their changes [K]
+    # temperatures, kept in °C, and their changes, kept in K
     _unit("°C", 1, "temperature", "degC C deg.C degrees.C degree.C celsius degrees.celsius"),
     _unit(
         "°F", Fraction(5, 9), "temperature",
@@ -173,7 +169,7 @@ ROWS: tuple[Unit, ...] = (
         "°F", Fraction(5, 9), "temperature-change",
         "degF F deg.F degrees.F degree.F fahrenheit degrees.fahrenheit", SP811,
     ),
-    # stiffness and load per length [N/mm]
+    # stiffness and load per length, kept in N/mm
     _unit("N/mm", 1, _PER_LENGTH, "N/mm"),
     _unit("N/m", "0.001", _PER_LENGTH, "N/m"),
     _unit("N/cm", "0.1", _PER_LENGTH, "N/cm"),
@@ -186,7 +182,7 @@ ROWS: tuple[Unit, ...] = (
     _unit("lbf/in", POUND_FORCE / INCH, _PER_LENGTH, "lbf/in lb/in lbs/in lbf/inch lb/inch pli", SP811),
     _unit("kip/in", POUND_FORCE * 1000 / INCH, _PER_LENGTH, "kip/in kips/in klbf/in klb/in", SP811),
     _unit("Mlbf/in", POUND_FORCE * 10**6 / INCH, _PER_LENGTH, "Mlbf/in Mlb/in", SP811, exact_case=True),
-    # mass [kg], time [s], turning [rpm]
+    # mass, time and turning, kept in kg, s and rpm
     _unit("kg", 1, "mass", "kg kgs kilo kilos kilogram kilograms"),
     _unit("g", "0.001", "mass", "g gram grams"),
     _unit("lb", POUND, "mass", "lb lbs pound pounds #", SP811),

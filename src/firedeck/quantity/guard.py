@@ -31,7 +31,8 @@ SLIPS: Mapping[Kind, Mapping[str, tuple[str, ...]]] = {
         "cc": ("cu in", "l", "mm³"), "cu in": ("cc", "l"), "l": ("cc", "cu in"), "mm³": ("cc",),
     },
     Kind.TORQUE: {
-        "lbf·ft": ("lbf·in", "N·m"), "lbf·in": ("lbf·ft", "N·m"), "N·m": ("lbf·ft", "lbf·in", "kgf·m", "N·mm"),
+        "lbf·ft": ("lbf·in", "N·m"), "lbf·in": ("lbf·ft", "N·m"),
+        "N·m": ("lbf·ft", "lbf·in", "kgf·m", "N·mm"),
         "kgf·m": ("N·m", "lbf·ft", "kgf·cm"), "daN·m": ("N·m",), "kgf·cm": ("kgf·m",), "N·mm": ("N·m",),
         "N·cm": ("N·m",), "kN·m": ("N·m",),
     },
@@ -84,7 +85,7 @@ def slips(q: Quantity, low: float, high: float) -> str | None:
     >>> slips(parse("5 thou", Kind.LENGTH), -1.0, 3.0) is None
     True
     >>> slips(parse("5 mm", Kind.LENGTH), 0.0, 0.3)
-    '5 mm is outside what is usual, 0 mm to 0.300 mm (0 in to 0.0118 in): was 5 thou meant?'
+    '5 mm is outside what is usual, 0 mm to 0.300 mm (0 in to 0.0118 in): was 5 thou or 5 µm meant?'
     """
     if low > high:
         raise BadQuantity(f"{low} to {high}", "a plausible range from the lower to the higher end")

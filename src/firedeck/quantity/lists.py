@@ -23,7 +23,7 @@ from firedeck.quantity.units import find, kinds_of
 _WIDE = str.maketrans({"\uff0c": ",", "\uff1b": ";", "\uff0f": "/"})
 _WORD = r"[A-Za-zµμ#]+[²³]?(?:\^?[23](?!\d))?"
 _UNIT_SLASH = re.compile(rf"(?P<left>{_WORD}|(?<![\d.,])1)\s*/\s*(?P<right>{_WORD})(?P<more>\s+{_WORD})?")
-_RUN = re.compile(r"(?<![\d.,/])\d+(?:/\d+)+(?![\d./])")
+_RUN = re.compile(r"(?<![\d.,])(?<!\d/)\d+(?:/\d+)+(?![\d./])")
 _AFTER = re.compile(r"\s*([A-Za-z]+|\"|”|″|'')?")
 
 
@@ -224,7 +224,7 @@ def _slashes_of_fractions(text: str) -> set[int]:
         numbers = [int(number) for number in run.group().split("/")]
         after = _AFTER.match(text, run.end())
         unit = (after.group(1) if after else None) or ""
-        in_parts = any(row and row.name in ("in", "turn") for row in _length_or_angle(unit))
+        in_parts = _is_inch_or_turn(unit)
         if len(numbers) == 2 and _looks_like_a_fraction(*numbers):
             if not in_parts:
                 raise BadQuantity(text, _two_ways(run.group(), numbers, unit))
@@ -234,8 +234,9 @@ def _slashes_of_fractions(text: str) -> set[int]:
     return kept
 
 
-def _length_or_angle(unit: str) -> tuple[object, ...]:
-    return (find(unit, Kind.LENGTH), find(unit, Kind.ANGLE)) if unit else ()
+def _is_inch_or_turn(unit: str) -> bool:
+    rows = (find(unit, Kind.LENGTH), find(unit, Kind.ANGLE)) if unit else ()
+    return any(row is not None and row.name in ("in", "turn") for row in rows)
 
 
 def _looks_like_a_fraction(top: int, bottom: int) -> bool:
@@ -243,8 +244,8 @@ def _looks_like_a_fraction(top: int, bottom: int) -> bool:
 
 
 def _two_ways(written: str, numbers: Sequence[int], unit: str) -> str:
-    decimal = f"{numbers[0] / numbers[1]:g}"
-    return f"{written} can be a fraction or two readings: {decimal} {unit} or {numbers[0]}, {numbers[1]} {unit}?"
+    fraction, readings = f"{numbers[0] / numbers[1]:g} {unit}", f"{numbers[0]}, {numbers[1]} {unit}"
+    return f"{written} can be a fraction or two readings: {fraction.strip()} or {readings.strip()}?"
 
 
 def _placed(fault: BadQuantity, place: int, many: int, called: str = "number") -> BadQuantity:

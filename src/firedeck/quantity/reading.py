@@ -80,7 +80,7 @@ def parse(text: str, kind: Kind) -> Quantity:
     >>> parse("1,100 psi", Kind.PRESSURE_GAUGE)
     Traceback (most recent call last):
     ...
-    firedeck.errors.BadQuantity: found '1,100 psi'; a comma before three digits can part thousands or \
+    firedeck.errors.BadQuantity: found '1,100 psi'; a comma before three digits parts thousands or \
 decimals: 1100 psi or 1.100 psi?
     """
     amount = _amount(text, kind)
@@ -110,7 +110,7 @@ def quantity(text: str, kind: Kind, worth: Fraction, unit: Unit) -> Quantity:
     """A quantity from a number in a unit, with the checks every quantity must pass."""
     exact = (worth - unit.zero) * unit.factor
     if abs(worth) > LARGEST or abs(exact) > LARGEST:
-        raise BadQuantity(text, "that is larger than anything in an engine: the most read here is 10 to the 12th")
+        raise BadQuantity(text, "larger than anything in an engine: the most read here is 10 to the 12th")
     if worth < 0 and not may_be_negative(kind):
         raise BadQuantity(text, f"{called(kind)} cannot be below nought")
     if kind is Kind.TEMPERATURE and exact < Fraction("-273.15"):
@@ -137,7 +137,7 @@ def _amount(text: str, kind: Kind) -> Amount:
     if label and kind is Kind.HARDNESS:
         return Amount(amount.typed, amount.worth, f"{label} {amount.rest}".strip())
     if label and amount.rest:
-        raise BadQuantity(text, f"leave {label} out, the field says which it is: {amount.typed} {amount.rest}")
+        raise BadQuantity(text, f"leave {label} out, the field says which: {amount.typed} {amount.rest}")
     return amount
 
 
@@ -168,7 +168,7 @@ def _bare_unit(text: str, amount: Amount, kind: Kind) -> Unit:
     """What a number without a unit means: plain numbers need none, and nought is nought in any unit."""
     if kind is Kind.SHARE and abs(amount.worth) > 1:
         per_cent = refusals.plain_decimal(amount.worth / 100)
-        raise BadQuantity(text, f"a share is a part of one: {amount.typed} % ({per_cent}) or a number up to 1?")
+        raise BadQuantity(text, f"a share is a part of one: {amount.typed} %, that is {per_cent}?")
     plain_unit = find("", kind)
     if plain_unit is not None:
         return plain_unit

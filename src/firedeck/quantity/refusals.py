@@ -60,8 +60,8 @@ def shop_fraction(amount: Amount, kind: Kind) -> tuple[Fraction, str] | str | No
     part, first, other, second = entry
     if of_what in _OF_WHAT and word.removesuffix("s") != "mil":
         return part, _OF_WHAT[of_what]
-    readings = f"{plain_decimal(amount.worth * part)} {first} or {plain_decimal(amount.worth * other)} {second}"
-    return f"two trades read this differently: {readings}?"
+    one, two = plain_decimal(amount.worth * part), plain_decimal(amount.worth * other)
+    return f"two trades read this differently: {one} {first} or {two} {second}?"
 
 
 def unknown_unit(amount: Amount, kind: Kind) -> str:
@@ -75,12 +75,20 @@ def unknown_unit(amount: Amount, kind: Kind) -> str:
         return _pounds(typed, kind)
     if rest[:1] in "-+/" or rest[:1].isdigit() or rest.lower().startswith("to "):
         return f"write one number with one unit for {called(kind)}, not two numbers"
+    return _other_kind(rest, kind) or _near_miss(typed, rest, kind)
+
+
+def _other_kind(rest: str, kind: Kind) -> str | None:
     if kind is Kind.PRESSURE_GAUGE and find(rest, Kind.PRESSURE_ABSOLUTE):
-        return f"{rest} counts from vacuum, but this is a gauge pressure: give what the gauge shows, as psi or bar"
+        return f"{rest} counts from vacuum, but this is a gauge pressure: write what the gauge shows"
     if kind is Kind.PRESSURE_ABSOLUTE and find(rest, Kind.PRESSURE_GAUGE):
-        return f"{rest} counts from the air outside, but this is an absolute pressure: give it as psia or bar abs"
+        return f"{rest} counts from the air outside, but this is an absolute pressure: psia or bar abs?"
     if others := kinds_of(rest):
-        return f"{rest} is a unit of {called(others[0])}, but this is {called(kind)}: {nothing_to_read(kind)}"
+        return f"{rest} is a unit of {called(others[0])}, this is {called(kind)}: {nothing_to_read(kind)}"
+    return None
+
+
+def _near_miss(typed: str, rest: str, kind: Kind) -> str:
     if close := [row.name for row in UNITS[kind] if row.exact_case and _same_letters(rest, row.spellings)]:
         return f"capitals change the size of this unit: {typed} {close[0]}?"
     return f"{rest!r} is no unit of {called(kind)} known here: {nothing_to_read(kind)}"

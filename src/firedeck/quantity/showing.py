@@ -67,7 +67,10 @@ _INCH: Mapping[Kind, tuple[_Style, ...]] = {
     Kind.STIFFNESS: (_Style("lbf/in", _FORCE_LIKE, most=100000), _Style("Mlbf/in", ((10, 2), (_ANY, 1)))),
     Kind.LINE_LOAD: (_Style("lbf/in", _FORCE_LIKE),),
     Kind.MASS: (_Style("lb", ((10, 2), (_ANY, 1))),),
-    Kind.DISTANCE: (_Style("ft", ((_ANY, 0),), most=26400), _Style("mile", ((100, 1), (_ANY, 0)), label="miles")),
+    Kind.DISTANCE: (
+        _Style("ft", ((_ANY, 0),), most=26400),
+        _Style("mile", ((100, 1), (_ANY, 0)), label="miles"),
+    ),
 }
 _BOTH: Mapping[Kind, tuple[_Style, ...]] = {
     Kind.ANGLE: (_Style("deg", ((10, 2), (_ANY, 1)), label="°"),),

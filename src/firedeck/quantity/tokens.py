@@ -16,11 +16,14 @@ _TOKEN = re.compile(
 )
 
 
+What = Literal["number", "word", "mark"]
+
+
 @dataclass(frozen=True)
 class Token:
     """One piece of a text: what it is, its letters, and where it begins and ends."""
 
-    what: Literal["number", "word", "mark"]
+    what: What
     text: str
     start: int
     end: int
@@ -52,7 +55,6 @@ def tokens(text: str) -> tuple[Token, ...]:
     """
     found = []
     for match in _TOKEN.finditer(text):
-        what = match.lastgroup
-        assert what == "number" or what == "word" or what == "mark"
+        what: What = "number" if match["number"] else "word" if match["word"] else "mark"
         found.append(Token(what, match.group(), match.start(), match.end()))
     return tuple(found)
