@@ -2,6 +2,7 @@
 
 import csv
 import json
+import re
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import replace
@@ -366,3 +367,11 @@ def test_keys_find_their_own_ask() -> None:
     row: Row = read_row(SUM | {"ask": "sum:a && sum:b", "key": "x;y", "expected": "1;2"})
     assert [row.ask_of(place) for place in (0, 1)] == [Ask("a"), Ask("b")]
     assert replace(row, asks=row.asks[:1]).ask_of(1) == Ask("a")
+
+
+def test_firedeck_does_not_know_the_questions() -> None:
+    ids = {row.id for row in read_rows()} - {"M5", "M6", "M8"}  # sizes of threads
+    for path in sorted((counter.ROOT / "src").rglob("*.py")):
+        quoted = set(re.findall(r"""["']([A-N]\d{1,2})["']""", path.read_text(encoding="utf-8")))
+        assert not quoted & ids, path.name
+        assert "tests/questions" not in path.read_text(encoding="utf-8"), path.name
