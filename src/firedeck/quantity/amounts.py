@@ -118,9 +118,11 @@ def _decimal(text: str, number: str, rest: str) -> Fraction:
         raise BadQuantity(text, f"{digits} has more than one decimal mark: write one number, such as 1.25")
     whole, comma, after = digits.partition(",")
     if comma and len(after) == 3:
-        thousands = [f"{whole}{after}{rest}"] if whole.strip("0") else []
-        readings = " or ".join([*thousands, f"{whole or 0}.{after}{rest}"])
-        raise BadQuantity(text, f"a comma before three digits parts thousands or decimals: {readings}?")
+        decimal = f"{whole or 0}.{after}{rest}"
+        if not whole.strip("0"):
+            raise BadQuantity(text, f"before three digits write a point, not a comma: {decimal}")
+        thousands = f"{whole}{after}{rest}"
+        raise BadQuantity(text, f"the comma can part thousands or decimals: {thousands} or {decimal}?")
     whole, _, after = digits.replace(",", ".").partition(".")
     return Fraction(f"{whole or 0}.{after or 0}{exponent}{power}")
 

@@ -20,10 +20,11 @@ from firedeck.quantity.kinds import Kind
 from firedeck.quantity.reading import Quantity, is_bare, parse, unit_text
 from firedeck.quantity.units import find, kinds_of
 
+LONGEST_ROW = 2000
 _WIDE = str.maketrans({"\uff0c": ",", "\uff1b": ";", "\uff0f": "/"})
 _WORD = r"[A-Za-zµμ#]+[²³]?(?:\^?[23](?!\d))?"
 _UNIT_SLASH = re.compile(rf"(?P<left>{_WORD}|(?<![\d.,])1)\s*/\s*(?P<right>{_WORD})(?P<more>\s+{_WORD})?")
-_RUN = re.compile(r"(?<![\d.,])(?<!\d/)\d+(?:/\d+)+(?![\d./])")
+_RUN = re.compile(r"(?<![\d.,])(?<!\d/)\d{1,9}(?:/\d{1,9})+(?![\d./])")
 _AFTER = re.compile(r"\s*([A-Za-z]+|\"|”|″|'')?")
 
 
@@ -183,6 +184,8 @@ def split_rows(text: str) -> tuple[tuple[str, ...], ...]:
 
 def _filled(text: str, members: Sequence[str]) -> tuple[str, ...]:
     stripped = tuple(member.strip() for member in members)
+    if not text.strip():
+        raise BadQuantity(text, "nothing is written")
     for place, member in enumerate(stripped, start=1):
         if not member:
             raise BadQuantity(text, f"number {place} of {len(stripped)} is empty")
@@ -191,15 +194,25 @@ def _filled(text: str, members: Sequence[str]) -> tuple[str, ...]:
 
 def _shared_unit(members: Sequence[str], kind: Kind) -> str:
     """The unit at the end, if it must serve all: all members before it are bare."""
+    if len(members) == 1 or not all(_is_bare(member, kind) for member in members[:-1]):
+        return ""
     try:
-        if len(members) > 1 and all(is_bare(member, kind) for member in members[:-1]):
-            return unit_text(members[-1], kind)
+        return unit_text(members[-1], kind)
     except BadQuantity:
         return ""
-    return ""
+
+
+def _is_bare(member: str, kind: Kind) -> bool:
+    """Whether a member has no unit; one that cannot be read is bare if it is figures only."""
+    try:
+        return is_bare(member, kind)
+    except BadQuantity:
+        return not any(character.isalpha() for character in member)
 
 
 def _part_at_slashes(text: str) -> list[str]:
+    if len(text) > LONGEST_ROW:
+        raise BadQuantity(text, f"{len(text)} characters are too many for one row (at most {LONGEST_ROW})")
     kept = _slashes_of_units(text) | _slashes_of_fractions(text)
     pieces, start = [], 0
     for at, character in enumerate(text):
@@ -249,4 +262,5 @@ def _two_ways(written: str, numbers: Sequence[int], unit: str) -> str:
 
 
 def _placed(fault: BadQuantity, place: int, many: int, called: str = "number") -> BadQuantity:
-    return BadQuantity(fault.found, f"{called} {place} of {many}: {fault.allowed}")
+    where = f"{called} {place} of {many}: " if many > 1 else ""
+    return BadQuantity(fault.found, f"{where}{fault.allowed}")

@@ -21,6 +21,7 @@ from firedeck.quantity.units import find, to_core
 
 LONGEST = 120
 LARGEST = 10**12
+SMALLEST = Fraction(1, 10**18)
 _FINISH_PARAMETERS = ("ra", "rz", "rq", "rms", "rt", "cla", "aa")
 _HARDNESS_SCALES = ("hb", "hbw", "bhn", "hv", "hrb", "hrc")
 _NEED_UNIT_AT_NOUGHT = (Kind.TEMPERATURE, Kind.HARDNESS)
@@ -80,8 +81,8 @@ def parse(text: str, kind: Kind) -> Quantity:
     >>> parse("1,100 psi", Kind.PRESSURE_GAUGE)
     Traceback (most recent call last):
     ...
-    firedeck.errors.BadQuantity: found '1,100 psi'; a comma before three digits parts thousands or \
-decimals: 1100 psi or 1.100 psi?
+    firedeck.errors.BadQuantity: found '1,100 psi'; the comma can part thousands or decimals: \
+1100 psi or 1.100 psi?
     """
     amount = _amount(text, kind)
     unit, worth = _unit_and_worth(text, amount, kind)
@@ -111,6 +112,8 @@ def quantity(text: str, kind: Kind, worth: Fraction, unit: Unit) -> Quantity:
     exact = (worth - unit.zero) * unit.factor
     if abs(worth) > LARGEST or abs(exact) > LARGEST:
         raise BadQuantity(text, "larger than anything in an engine: the most read here is 10 to the 12th")
+    if 0 < abs(exact) < SMALLEST:
+        raise BadQuantity(text, "smaller than anything that can be measured")
     if worth < 0 and not may_be_negative(kind):
         raise BadQuantity(text, f"{called(kind)} cannot be below nought")
     if kind is Kind.TEMPERATURE and exact < Fraction("-273.15"):
@@ -133,7 +136,7 @@ def _amount(text: str, kind: Kind) -> Amount:
     ascii_text, label = _without_label(plain(text), kind)
     amount = read_amount(ascii_text, kind)
     if amount is None:
-        raise BadQuantity(text, refusals.nothing_to_read(kind))
+        raise BadQuantity(text, refusals.no_number(ascii_text, kind))
     if label and kind is Kind.HARDNESS:
         return Amount(amount.typed, amount.worth, f"{label} {amount.rest}".strip())
     if label and amount.rest:

@@ -36,6 +36,16 @@ def nothing_to_read(kind: Kind) -> str:
     return "write a number and its unit, such as " + " or ".join(f"10 {unit}" for unit in units)
 
 
+def no_number(text: str, kind: Kind) -> str:
+    """For a text without a number; a lone ``tenths`` still has its two readings.
+
+    >>> no_number("tenths", Kind.LENGTH)
+    'two trades read this differently: 0.1 mm or 0.0001 in?'
+    """
+    shop = shop_fraction(Amount("", Fraction(1), text), kind)
+    return shop if isinstance(shop, str) else nothing_to_read(kind)
+
+
 def bare(amount: Amount, kind: Kind) -> str:
     """For a number without a unit where the unit matters.
 
@@ -75,7 +85,17 @@ def unknown_unit(amount: Amount, kind: Kind) -> str:
         return _pounds(typed, kind)
     if rest[:1] in "-+/" or rest[:1].isdigit() or rest.lower().startswith("to "):
         return f"write one number with one unit for {called(kind)}, not two numbers"
-    return _other_kind(rest, kind) or _near_miss(typed, rest, kind)
+    if other := _other_kind(rest, kind):
+        return other
+    if _more_than_one(rest, kind):
+        return f"write {called(kind)} as one number with one unit"
+    return _near_miss(typed, rest, kind)
+
+
+def _more_than_one(rest: str, kind: Kind) -> bool:
+    """A unit followed by more: ``5 mm mm``, ``5 ft 6 in``."""
+    words = rest.split()
+    return any(find(" ".join(words[:count]), kind) for count in range(1, len(words)))
 
 
 def _other_kind(rest: str, kind: Kind) -> str | None:

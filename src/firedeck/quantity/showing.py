@@ -218,7 +218,7 @@ def _fitting(value: float, kind: Kind, styles: tuple[_Style, ...]) -> tuple[_Sty
 def _figures(shown: float, style: _Style) -> str:
     decimals = next(count for below, count in style.digits if abs(shown) < below or below == _ANY)
     if shown != 0 and style.unit != "1":
-        decimals = max(decimals, 1 - math.floor(math.log10(abs(shown)))) if abs(shown) < 1 else decimals
+        decimals = max(decimals, 1 - math.floor(math.log10(abs(shown))))
     text = f"{shown:.{decimals}f}"
     if "." in text and not style.keep_noughts:
         text = text.rstrip("0").rstrip(".")

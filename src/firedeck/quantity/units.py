@@ -42,7 +42,7 @@ def key(written: str) -> str:
     """
     joined = re.sub(r"\bper\b", "/", written.replace("^", ""))
     joined = re.sub(r"[\s.*-]+", ".", joined).strip(".")
-    return re.sub(r"\.?/\.?", "/", joined)
+    return re.sub(r"\.?([/:])\.?", r"\1", joined)
 
 
 def find(written: str, kind: Kind) -> Unit | None:
