@@ -1,0 +1,1 @@
+"""Reading the tests of a tired engine: compression, leak-down, coolant, and what they say together."""
