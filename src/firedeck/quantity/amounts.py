@@ -31,7 +31,7 @@ _PART = {
     "eighth": Fraction(1, 8), "eighths": Fraction(1, 8),
 }  # fmt: skip
 _AND_PART = re.compile(r"\band\s+(?:an?\s+|one\s+|(three)\s+)?(half|quarters?|third|eighth)\b")
-_MIXED = re.compile(r"(\d+)(?:\s+|\s*-\s*)(\d+)/(\d+)(?![\d.,])")
+_MIXED = re.compile(r"(\d+)(?:\s+|-)(\d+)/(\d+)(?![\d.,])")
 _FRACTION = re.compile(r"(\d+)/(\d+)(?![\d.,])")
 
 
@@ -73,7 +73,7 @@ def read_amount(text: str, kind: Kind) -> Amount | None:
     >>> read_amount("1 1/2 thou", Kind.LENGTH)
     Amount(typed='1 1/2', worth=Fraction(3, 2), rest='thou')
     >>> read_amount("a thou and a half", Kind.LENGTH)
-    Amount(typed='a', worth=Fraction(3, 2), rest='thou')
+    Amount(typed='a and a half', worth=Fraction(3, 2), rest='thou')
     """
     sign = re.match(r"([+-]?)\s*", text)
     lead = sign.group() if sign else ""
@@ -158,4 +158,5 @@ def _with_part(amount: Amount) -> Amount:
         return amount
     part = (3 if match.group(1) else 1) * _PART[match.group(2)]
     rest = f"{amount.rest[: match.start()]} {amount.rest[match.end() :]}"
-    return Amount(amount.typed, amount.worth + part, " ".join(rest.split()))
+    typed = f"{amount.typed} {match.group()}"
+    return Amount(typed, amount.worth + part, " ".join(rest.split()))

@@ -11,6 +11,8 @@ from firedeck.quantity.units import UNITS, find, key, kinds_of
 
 _MEASURED = (Kind.LENGTH, Kind.FINISH)
 _PRESSURES = (Kind.PRESSURE_GAUGE, Kind.PRESSURE_ABSOLUTE, Kind.STRESS)
+_TEMPERATURES = (Kind.TEMPERATURE, Kind.TEMPERATURE_CHANGE)
+_DEGREES = ("deg", "degs", "degree", "degrees")
 _POUNDS = ("lb", "lbs", "pound", "pounds", "#")
 _SHOP = {
     "tenth": (Fraction(1, 10), "mm", Fraction(1, 10**4), "in"),
@@ -19,6 +21,7 @@ _SHOP = {
     "mil": (Fraction(1), "mm", Fraction(1), "thou"),
 }
 _OF_WHAT = {
+    "mm": "mm", "in": "in", "inch": "in",
     "of.a.mm": "mm", "of.mm": "mm", "of.a.millimetre": "mm", "of.a.millimeter": "mm",
     "of.an.inch": "in", "of.inch": "in", "of.a.inch": "in", "of.a.thou": "thou", "of.thou": "thou",
 }  # fmt: skip
@@ -83,6 +86,8 @@ def unknown_unit(amount: Amount, kind: Kind) -> str:
     typed, rest = amount.typed, amount.rest
     if key(rest.lower()) in _POUNDS:
         return _pounds(typed, kind)
+    if kind in _TEMPERATURES and key(rest.lower()) in _DEGREES:
+        return f"degrees of which scale? {typed} °C or {typed} °F?"
     if rest[:1] in "-+/" or rest[:1].isdigit() or rest.lower().startswith("to "):
         return f"write one number with one unit for {called(kind)}, not two numbers"
     if other := _other_kind(rest, kind):

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 _TOKEN = re.compile(
-    r"(?P<number>(?:\d+(?:[.,]\d+)*[.,]?|[.,]\d+(?:[.,]\d+)*)(?:[eE][+-]?\d{1,3}(?![A-Za-z0-9]))?)"
+    r"(?P<number>(?:\d+(?:[.,]\d+)*\.?|[.,]\d+(?:[.,]\d+)*)(?:[eE][+-]?\d{1,3}(?![A-Za-z0-9]))?)"
     r"|(?P<word>[A-Za-z]+)"
     r"|(?P<mark>[^\sA-Za-z0-9])"
 )

@@ -8,6 +8,7 @@ import math
 import re
 from collections.abc import Mapping
 from fractions import Fraction
+from functools import lru_cache
 from types import MappingProxyType
 
 from firedeck.errors import BadQuantity
@@ -45,6 +46,7 @@ def key(written: str) -> str:
     return re.sub(r"\.?([/:])\.?", r"\1", joined)
 
 
+@lru_cache(maxsize=2048)
 def find(written: str, kind: Kind) -> Unit | None:
     """The unit of this kind that somebody spelt so, or None.
 
