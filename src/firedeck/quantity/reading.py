@@ -110,8 +110,6 @@ def unit_text(text: str, kind: Kind) -> str:
 def quantity(text: str, kind: Kind, worth: Fraction, unit: Unit) -> Quantity:
     """A quantity from a number in a unit, with the checks every quantity must pass."""
     exact = (worth - unit.zero) * unit.factor
-    if abs(worth) > LARGEST or abs(exact) > LARGEST:
-        raise BadQuantity(text, "larger than anything in an engine: the most read here is 10 to the 12th")
     if 0 < abs(exact) < SMALLEST:
         raise BadQuantity(text, "smaller than anything that can be measured")
     if worth < 0 and not may_be_negative(kind):
@@ -137,6 +135,8 @@ def _amount(text: str, kind: Kind) -> Amount:
     amount = read_amount(ascii_text, kind)
     if amount is None:
         raise BadQuantity(text, refusals.no_number(ascii_text, kind))
+    if abs(amount.worth) > LARGEST:
+        raise BadQuantity(text, "larger than anything in an engine: the most read here is 10 to the 12th")
     if label and kind is Kind.HARDNESS:
         return Amount(amount.typed, amount.worth, f"{label} {amount.rest}".strip())
     if label and amount.rest:

@@ -118,6 +118,7 @@ READ = [
     (Kind.TIME, "3 days", Fraction(259200), "day"),
     (Kind.TIME, "2 weeks", Fraction(1209600), "week"),
     (Kind.DISTANCE, "1000 km", Fraction(10**9), "km"),
+    (Kind.DISTANCE, "3000000 km", Fraction(3 * 10**12), "km"),
     (Kind.DISTANCE, "500 miles", Fraction(804672000), "mile"),
     (Kind.SPEED, "180 rpm", Fraction(180), "rpm"),
     (Kind.SPEED, "180 1/min", Fraction(180), "rpm"),

@@ -42,6 +42,7 @@ ONE_LINE = [
     (Kind.LENGTH, "x" * 10_000, "too many"),
     (Kind.LENGTH, "9" * 100 + " mm", "larger than"),
     (Kind.LENGTH, "1e13 mm", "larger than"),
+    (Kind.SHARE, "1e571", "larger than"),
     (Kind.LENGTH, "1e-400 mm", "smaller than"),
     (Kind.LENGTH, "5, mm", "no unit of a length"),
     (Kind.LENGTH, "2 - 1/2 in", "not two numbers"),
