@@ -1,0 +1,135 @@
+"""face-flat: the gap under the edge of each face, judged by the limit that was written for it."""
+
+from firedeck.answers.answer import Answer
+from firedeck.answers.given import picked
+from firedeck.answers.judging import Judged, judge
+from firedeck.answers.making import Draft, both, worst
+from firedeck.findings.faces import FaceFound, FaceLine, Faces
+from firedeck.findings.finding import Findings
+from firedeck.job import Job, Joint
+from firedeck.tables import Picked
+from firedeck.trace import COMMON_PRACTICE, Context, Missing, Note, Outcome
+
+QUESTION = "face-flat"
+DIRECTIONS = ("along", "across", "diagonal")
+
+
+def answer(_job: Job, joint: Joint | None, found: Findings) -> Answer:
+    """Judge every line of both faces; a face nobody read leaves the answer open."""
+    assert joint is not None
+    draft = Draft(QUESTION, joint, joint.cylinders)
+    faces = found.get(Faces)
+    if isinstance(faces, Missing):
+        return draft.open("Neither face has been read yet", faces)
+    for face in faces.faces:
+        _judge_face(draft, joint, face)
+    draft.need(*faces.missing)
+    _say_how_taken(draft, faces)
+    return _ending(draft, faces)
+
+
+def _judge_face(draft: Draft, joint: Joint, face: FaceFound) -> None:
+    for direction in DIRECTIONS:
+        lines = face.lines_of(direction)
+        if lines:
+            _judge_direction(draft, joint, face, max(lines, key=lambda line: line.gap))
+    if face.spoilt:
+        draft.need(_lay_again(joint, face))
+
+
+def _judge_direction(draft: Draft, joint: Joint, face: FaceFound, line: FaceLine) -> None:
+    limit = _limit(joint, face, line.direction)
+    if limit.winner is None:
+        draft.need(_find_limit(joint, face, line.direction))
+        return
+    name = f"{face.face} face, {line.name}"
+    judged = judge(name, "face_flatness", line.gap, limit, line.band)
+    draft.add(judged, (line.step,))
+    if judged.outcome is Outcome.CANNOT_TELL:
+        draft.need(_finer_leaf(joint, face, line, judged))
+
+
+def _limit(joint: Joint, face: FaceFound, direction: str) -> Picked:
+    """Pick the limit of a direction; diagonals are held to the one for the length."""
+    written_for = "along" if direction == "diagonal" else direction
+    part = joint.head if face.face == "head" else joint.block
+    context = Context(part=face.face, material=part.material, direction=written_for, gasket=joint.gasket.fitted or None)
+    return picked(joint, "face_flatness", context)
+
+
+def _ending(draft: Draft, faces: Faces) -> Answer:
+    if not draft.checks:
+        return draft.open("The gap is known, no book limit is: find the limit of this engine")
+    bad = worst(draft.checks)
+    draft.notes.append(
+        Note("Long bow that pulls flat under the bolts is still out: cam tunnel and heat movement.", COMMON_PRACTICE)
+    )
+    draft.anyway = (
+        "A short dip at a ring leaks first there; a bow leaves the cam tunnel bent. Watch for gas in the coolant "
+        "and a hose that goes hard cold. Undoing it costs a second gasket and set of bolts."
+    )
+    gap = both(bad.value or 0.0, "face_flatness")
+    match bad.outcome:
+        case Outcome.FAILS:
+            return draft.decided(_action(draft, bad.name), _headline(bad.name, gap, "over the limit"))
+        case Outcome.AT_LIMIT:
+            return draft.close("leave", _headline(bad.name, gap, "exactly at the limit"))
+        case Outcome.CANNOT_TELL:
+            return draft.close("leave", _headline(bad.name, gap, "the readings hold the limit"))
+    if faces.missing:
+        return draft.open(f"{faces.faces[0].face.capitalize()} is in, the other face has not been read")
+    return draft.decided("leave", f"Both faces are in: worst is {bad.name.split(',')[0]}, {gap}")
+
+
+def _headline(name: str, gap: str, how: str) -> str:
+    return f"{name.split(',')[0].capitalize()}: {gap} under the edge, {how}"
+
+
+def _action(draft: Draft, name: str) -> str:
+    """A bent alloy head with a cam tunnel in it is straightened before it is cut."""
+    joint = draft.joint
+    assert joint is not None
+    if name.startswith("head") and joint.head.cam_tunnel == "binds":
+        return "straighten-first"
+    return "cut"
+
+
+def _say_how_taken(draft: Draft, faces: Faces) -> None:
+    for face in faces.faces:
+        lacking = [word for word in ("cold", "clean") if word not in face.conditions]
+        if lacking:
+            draft.assumptions.append(f"{face.face} face taken as read {' and '.join(lacking)}: not said in the job")
+        if face.flatness is not None:
+            zone = both(face.flatness.minimum_zone, "minimum_zone")
+            draft.assumptions.append(f"{face.face} face: smallest out-of-flat by any tilt {zone}, for information")
+    if any(line.direction == "diagonal" for face in faces.faces for line in face.lines):
+        draft.assumptions.append("diagonals are held to the limit written for the length")
+
+
+def _find_limit(joint: Joint, face: FaceFound, direction: str) -> Missing:
+    return Missing(
+        paths=(f"joint.{joint.name}.limits",),
+        measure=f"flatness limit of the {face.face} {direction}: no book limit known",
+        tool="the engine's manual or the sheet with the gasket",
+        how="Look under cylinder head, inspection; note page, direction and whether it is a gap under the edge.",
+    )
+
+
+def _finer_leaf(joint: Joint, face: FaceFound, line: FaceLine, judged: Judged) -> Missing:
+    limit = judged.check.limit
+    leaf = both(limit.high, "face_flatness") if limit and limit.high is not None else "of the limit"
+    return Missing(
+        paths=(f"joint.{joint.name}.readings.faces.{face.name}",),
+        measure=f"the gap on {line.name} with a leaf of {leaf}",
+        tool="feeler leaf or foil of the limit's thickness",
+        how="Try the leaf of the limit itself at the same place: if it enters the face is out there, if it stops it is in.",
+    )
+
+
+def _lay_again(joint: Joint, face: FaceFound) -> Missing:
+    return Missing(
+        paths=(f"joint.{joint.name}.readings.faces.{face.name}.lines",),
+        measure=f"{', '.join(face.spoilt)} once more: the edge stood on something that is not the face",
+        tool="straightedge and leaves",
+        how="Take off raised thread mouths and burrs with a fine stone, pull dowels or keep clear of liners, lay again.",
+    )

@@ -1,0 +1,69 @@
+"""A change: a path and the value that stands there instead, as typed."""
+
+import copy
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from firedeck.errors import JobError
+from firedeck.job.paths import all_paths, find_item, join_path, keys_of, nearest, split_path
+
+Raw = dict[str, Any]
+
+
+@dataclass(frozen=True)
+class Change:
+    """One value replaced: what-if, variants, candidates and before/after are all lists of these."""
+
+    path: str
+    value: Any
+
+    @classmethod
+    def read(cls, text: str) -> "Change":
+        """Read ``PATH=VALUE`` as typed on the terminal."""
+        path, sign, value = text.partition("=")
+        if not sign or not path.strip() or not value.strip():
+            raise JobError("change", repr(text), "write it as PATH=VALUE, such as joint.head.cut.head=0.2 mm")
+        return cls(path.strip(), value.strip())
+
+
+def apply(raw: Mapping[str, Any], changes: Mapping[str, Any]) -> Raw:
+    """Return a copy of a document with values replaced; a path that meets nothing is a fault."""
+    changed = copy.deepcopy(dict(raw))
+    for path, value in changes.items():
+        _replace(changed, path, value)
+    return changed
+
+
+def _replace(raw: Raw, path: str, value: Any) -> None:
+    *way, last = split_path(path)
+    node: Any = raw
+    for depth, key in enumerate(way):
+        if isinstance(node, list) and (place := find_item(node, key)) is not None:
+            node = node[place]
+        elif isinstance(node, dict) and depth > 0 and key not in node and not _root_list(node, key):
+            node = node.setdefault(key, {})
+        elif isinstance(node, dict) and key in node:
+            node = node[key]
+        else:
+            raise _no_such(raw, path, key, node)
+    if isinstance(node, list):
+        place = find_item(node, last)
+        if place is None or not isinstance(value, dict):
+            raise _no_such(raw, path, last, node)
+        node[place] = value
+    elif isinstance(node, dict):
+        node[last] = value
+    else:
+        raise _no_such(raw, path, last, node)
+
+
+def _root_list(node: Mapping[str, Any], key: str) -> bool:
+    return isinstance(node.get(key), list)
+
+
+def _no_such(raw: Raw, path: str, key: str, node: object) -> JobError:
+    known = [join_path(parts) for parts in all_paths(raw)]
+    hint = nearest(path, known)
+    here = ", ".join(keys_of(node)[:6])
+    return JobError(path, f"nothing at {key!r}", f"{hint}; here: {here}" if here else hint)

@@ -1,0 +1,167 @@
+"""Faults no single field shows: labels that meet nothing, counts that do not match, texts of other grammars."""
+
+from collections.abc import Callable, Iterable, Iterator, Sequence
+
+from firedeck.errors import BadQuantity, FiredeckError, JobError
+from firedeck.fasteners.procedure import parse_procedure
+from firedeck.job.frame import set_frame
+from firedeck.job.paths import join_path, nearest
+from firedeck.job.schema.document import Document
+from firedeck.job.schema.joint import Joint, LimitText
+from firedeck.job.schema.readings import FaceReadings
+from firedeck.quantity import parse
+from firedeck.quantity.columns import read_columns
+from firedeck.terms import all_terms
+
+Faults = Iterator[JobError]
+
+
+def consistency_faults(document: Document) -> list[JobError]:
+    """Return every fault that shows only when parts of the document are held together."""
+    faults = [*_names(document), *_tests(document)]
+    for joint in document.joint:
+        for rule in (_cylinders, _fastener_groups, _limits, _procedure, _faces):
+            faults.extend(rule(document, joint))
+    return faults
+
+
+def _twice(names: Iterable[str]) -> list[str]:
+    seen: set[str] = set()
+    return [name for name in names if name in seen or seen.add(name)]  # type: ignore[func-returns-value]
+
+
+def _names(document: Document) -> Faults:
+    if not document.joint:
+        yield JobError("joint", "an empty list", "at least one [[joint]], one for each head")
+    if not document.engine.cylinders:
+        yield JobError("engine.cylinders", "an empty list", 'the label of every cylinder, such as ["1", "2"]')
+    lists: list[tuple[str, Sequence[str]]] = [
+        ("engine.cylinders", document.engine.cylinders),
+        ("joint", [joint.name for joint in document.joint]),
+        ("variant", [variant.name for variant in document.variant]),
+    ]
+    for joint in document.joint:
+        at = ("joint", joint.name)
+        named: list[tuple[str, Sequence[str]]] = [
+            ("readings.faces", [face.name for face in joint.readings.faces]),
+            ("gasket.candidates", [candidate.name for candidate in joint.gasket.candidates]),
+            ("fasteners", [group.name for group in joint.fasteners]),
+            ("limits", [limit.name for limit in joint.limits]),
+        ]
+        if joint.layout:
+            named.append(("layout.bores", [bore.label for bore in joint.layout.bores]))
+            named.append(("layout.fasteners", [hole.label for hole in joint.layout.fasteners]))
+        lists.extend((f"{join_path(at)}.{where}", names) for where, names in named)
+    for where, names in lists:
+        for name in _twice(names):
+            yield JobError(where, f"{name!r} twice", "every name once")
+
+
+def _tests(document: Document) -> Faults:
+    count = len(document.engine.cylinders)
+    compression = document.tests.compression
+    lists = {
+        "tests.compression.dry": compression.dry,
+        "tests.compression.wet": compression.wet,
+        "tests.compression.cold": compression.cold,
+        "tests.compression.hot": compression.hot,
+        "tests.leak_down.readings": document.tests.leak_down.readings,
+    }
+    for path, readings in lists.items():
+        if readings and len(readings) != count:
+            yield JobError(path, f"{len(readings)} readings", f"one for each of the {count} cylinders, in order")
+    known = document.engine.cylinders
+    yield from _labels("tests.leak_down.air_goes", document.tests.leak_down.air_goes, known, "cylinder")
+    yield from _labels("engine.firing_order", document.engine.firing_order, known, "cylinder")
+
+
+def _labels(path: str, found: Iterable[str], known: Sequence[str], what: str) -> Faults:
+    for label in found:
+        if label not in known:
+            yield JobError(path, f"{what} {label!r}", nearest(label, known))
+
+
+def _cylinders(document: Document, joint: Joint) -> Faults:
+    at = join_path(("joint", joint.name))
+    yield from _labels(f"{at}.cylinders", joint.cylinders, document.engine.cylinders, "cylinder")
+    own = joint.cylinders or document.engine.cylinders
+    maps: dict[str, Iterable[str]] = {
+        "chamber.volumes": joint.chamber.volumes,
+        "block.deck_clearance": joint.block.deck_clearance,
+        "gasket.old.ring_thickness": joint.gasket.old.ring_thickness if joint.gasket.old else (),
+    }
+    for where, labels in maps.items():
+        yield from _labels(f"{at}.{where}", labels, own, "cylinder")
+
+
+def _fastener_groups(_document: Document, joint: Joint) -> Faults:
+    at = join_path(("joint", joint.name))
+    holes = [hole.label for hole in joint.layout.fasteners] if joint.layout else []
+    grouped = [label for group in joint.fasteners for label in group.labels]
+    if holes:
+        yield from _labels(f"{at}.fasteners", grouped, holes, "fastener")
+    for label in _twice(grouped):
+        yield JobError(f"{at}.fasteners", f"fastener {label!r} in two groups", "each fastener in exactly one group")
+    known = holes or grouped
+    if known and joint.procedure:
+        yield from _labels(f"{at}.procedure.order", joint.procedure.order, known, "fastener")
+
+
+def _limits(_document: Document, joint: Joint) -> Faults:
+    for limit in joint.limits:
+        at = join_path(("joint", joint.name, "limits", limit.name))
+        if limit.quantity not in all_terms():
+            yield JobError(f"{at}.quantity", repr(limit.quantity), nearest(limit.quantity, [*all_terms()]))
+        elif not (limit.low or limit.high):
+            yield JobError(at, "neither low nor high", 'give at least one, such as high = "0.05 mm"')
+        else:
+            yield from _bounds(at, limit)
+
+
+def _bounds(at: str, limit: LimitText) -> Faults:
+    kind = all_terms()[limit.quantity].kind
+    values = []
+    for name, text in (("low", limit.low), ("high", limit.high)):
+        if text:
+            try:
+                values.append(parse(text, kind).value)
+            except BadQuantity as fault:
+                yield JobError(f"{at}.{name}", repr(text), fault.allowed)
+    if len(values) == 2 and values[0] > values[1]:
+        yield JobError(at, f"low {limit.low} above high {limit.high}", "low first, then high")
+
+
+def _procedure(_document: Document, joint: Joint) -> Faults:
+    if joint.procedure:
+        yield from _said(f"{join_path(('joint', joint.name))}.procedure.text", parse_procedure, joint.procedure.text)
+
+
+def _faces(_document: Document, joint: Joint) -> Faults:
+    for face in joint.readings.faces:
+        at = join_path(("joint", joint.name, "readings", "faces", face.name))
+        if (face.points or face.lines) and face.seen is None:
+            yield JobError(f"{at}.seen", "nothing", 'say how it was seen: "deck from above" or "head face up on the bench"')
+        yield from _said(at, lambda given, at=at: set_frame(given, joint.layout, at), face)  # type: ignore[misc]
+        if face.points:
+            yield from _points(f"{at}.points", face)
+
+
+def _points(path: str, face: FaceReadings) -> Faults:
+    try:
+        columns = read_columns(face.points)
+    except FiredeckError as fault:
+        yield JobError(path, "points that cannot be read", str(fault))
+        return
+    missing = [name for name in ("x", "y", "z") if name not in columns.values]
+    if missing:
+        yield JobError(path, f"no column {', '.join(missing)}", "a header such as: x [mm], y [mm], z [thou]")
+
+
+def _said(path: str, read: Callable[[object], object], given: object) -> Faults:
+    """Turn the fault of another grammar into a fault at this path."""
+    try:
+        read(given)
+    except JobError as fault:
+        yield fault if fault.path.startswith("joint") else JobError(path, fault.found, fault.allowed)
+    except BadQuantity as fault:
+        yield JobError(path, repr(fault.found), fault.allowed)

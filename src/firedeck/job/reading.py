@@ -1,0 +1,134 @@
+"""Text to Job: every fault at once, each with its path, what was found and what is allowed."""
+
+import hashlib
+import tomllib
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, replace
+from pathlib import Path
+from typing import Any
+
+from pydantic import ValidationError
+
+from firedeck.errors import JobError, JobErrors, shorten
+from firedeck.job.change import Raw, apply
+from firedeck.job.consistency import consistency_faults
+from firedeck.job.doubts import Doubt, Reading, doubts_of, readings_of
+from firedeck.job.faults import faults_of
+from firedeck.job.schema.document import FORMAT, Document
+from firedeck.job.schema.engine import Engine
+from firedeck.job.schema.joint import Joint
+
+LARGEST = 2_000_000
+"""Bytes: far more than any job a person writes."""
+
+
+@dataclass(frozen=True)
+class Job:
+    """One job as its text says it; derived from the text, never stored."""
+
+    text: str
+    raw: Raw
+    document: Document
+    revision: str
+    doubts: tuple[Doubt, ...]
+
+    @property
+    def engine(self) -> Engine:
+        """[engine]."""
+        return self.document.engine
+
+    @property
+    def joints(self) -> tuple[Joint, ...]:
+        """Every [[joint]]."""
+        return self.document.joint
+
+    def joint(self, name: str) -> Joint:
+        """Return the joint of a name."""
+        return next(joint for joint in self.joints if joint.name == name)
+
+    def changed(self, changes: Mapping[str, Any]) -> "Job":
+        """Return the job with values replaced; text and revision stay those of the document."""
+        return replace(from_raw(apply(self.raw, changes), self.text), revision=self.revision)
+
+    def readings(self) -> Iterator[Reading]:
+        """Go through every quantity of the document: its path, the quantity, the name of its term."""
+        return readings_of(self.document)
+
+    def as_built(self) -> "Job | None":
+        """Return the job as it left the factory, if the document says how that was."""
+        changes = self.document.as_built.changes
+        return self.changed(changes) if changes else None
+
+
+def read_file(path: Path) -> Job:
+    """Read a job from a file; points of faces may lie in CSV files beside it."""
+    text = _text(path)
+    raw = _raw(text)
+    _bring_in_files(raw, path.parent)
+    return from_raw(raw, text)
+
+
+def read_text(text: str) -> Job:
+    """Read a job from its text."""
+    return from_raw(_raw(text), text)
+
+
+def from_raw(raw: Raw, text: str) -> Job:
+    """Make a job of a parsed document, or raise all its faults at once."""
+    _right_format(raw)
+    try:
+        document = Document.model_validate(raw)
+    except ValidationError as error:
+        raise JobErrors(faults_of(error, raw)) from None
+    faults = consistency_faults(document)
+    if faults:
+        raise JobErrors(faults)
+    return Job(text, raw, document, hashlib.sha256(text.encode()).hexdigest(), doubts_of(document))
+
+
+def _text(path: Path) -> str:
+    if path.is_dir():
+        raise JobError(str(path), "a folder", "give a job document, a text file such as job.toml")
+    if not path.is_file():
+        raise JobError(str(path), "no such file", "give the name of a job document")
+    if path.stat().st_size > LARGEST:
+        size = path.stat().st_size / 1e6
+        raise JobError(str(path), f"{size:.0f} MB", f"a job document is at most {LARGEST // 1_000_000} MB of text")
+    data = path.read_bytes()
+    try:
+        return data.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        place = f"byte {error.start + 1}"
+        raise JobError(str(path), f"text that is not UTF-8 at {place}", "save it as UTF-8 text") from None
+
+
+def _raw(text: str) -> Raw:
+    if not text.strip():
+        raise JobError("document", "an empty text", "start one with: firedeck new FILE")
+    try:
+        return tomllib.loads(text)
+    except tomllib.TOMLDecodeError as error:
+        raise JobError("document", shorten(str(error), 120), "a TOML text; look at that line") from None
+    except RecursionError:
+        raise JobError("document", "lists nested too deep", "a TOML text a person can read") from None
+
+
+def _right_format(raw: Mapping[str, Any]) -> None:
+    found = raw.get("format")
+    if found is None:
+        raise JobError("format", "nothing", f"the first line of a job is: format = {FORMAT}")
+    if isinstance(found, bool) or found != FORMAT:
+        raise JobError("format", repr(found), f"this firedeck reads format {FORMAT}")
+
+
+def _bring_in_files(node: Any, folder: Path) -> None:
+    """Replace "@file.csv" in the points of a face by the text of that file."""
+    if isinstance(node, dict):
+        for key, value in node.items():
+            if key == "points" and isinstance(value, str) and value.startswith("@"):
+                node[key] = _text(folder / value[1:])
+            else:
+                _bring_in_files(value, folder)
+    elif isinstance(node, list):
+        for item in node:
+            _bring_in_files(item, folder)

@@ -1,0 +1,228 @@
+"""[[joint]]: one per head; nothing is inherited from the other bank."""
+
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from firedeck.job.schema.fields import In, Labels, ListOf, Part
+from firedeck.job.schema.layout import Layout
+from firedeck.job.schema.readings import Readings
+from firedeck.quantity import Quantity
+
+Material = Literal["aluminium", "grey-iron", "compacted-iron", "ductile-iron", "steel", "unknown"]
+Construction = Literal[
+    "composite",
+    "graphite-metal-core",
+    "multi-layer-steel",
+    "steel-shim",
+    "soft-copper",
+    "wire-ring",
+    "laminated",
+    "none",
+    "unknown",
+]
+Found = Literal["yes", "no", "not-done"]
+
+
+class Section(Part):
+    """[joint.head.section]: the few dimensions of the casting a garage can get."""
+
+    overall_height: Annotated[Quantity, In("overall_height")] | None = None
+    deck: Annotated[Quantity, In("deck_thickness")] | None = None
+    roof: Annotated[Quantity, In("roof_thickness")] | None = None
+    mass: Annotated[Quantity, In("head_mass")] | None = None
+    ribs: str = ""
+
+
+class Head(Part):
+    """[joint.head]."""
+
+    origin: Literal["original", "used", "new"] | None = None
+    material: Material | None = None
+    casting_marks: str = ""
+    height_new: Annotated[Quantity, In("head_height")] | None = None
+    heights_before: Annotated[tuple[Quantity, ...], ListOf("head_height")] = ()
+    heights_after: Annotated[tuple[Quantity, ...], ListOf("head_height")] = ()
+    hardness: Annotated[Quantity, In("hardness")] | None = None
+    cam_tunnel: Literal["turns-free", "binds", "not-in-head", "not-checked"] | None = None
+    pressure_test: Literal["tight", "leaks", "not-done"] | None = None
+    crack_test: Literal["none-found", "found", "not-done"] | None = None
+    overheated: bool | None = None
+    core_plugs: Literal["good", "doubtful", "not-checked"] | None = None
+    valves: Literal["good", "doubtful", "not-checked"] | None = None
+    weight: Annotated[Quantity, In("head_mass")] | None = None
+    section: Section | None = None
+
+
+class Block(Part):
+    """[joint.block]."""
+
+    material: Material | None = None
+    liners: Literal["none", "wet", "dry", "cast-in"] | None = None
+    liners_clamped: Literal["as-the-book", "clamped", "not-clamped"] | None = None
+    liner_rule: str = ""
+    piston_rule: Literal["highest", "highest-mean", "mean-of-all"] | None = None
+    deck_clearance: dict[str, Annotated[Quantity, In("deck_clearance")]] = {}
+    recess: Annotated[Quantity, In("recess")] | None = None
+    height_before: Annotated[Quantity, In("deck_height")] | None = None
+
+
+class Chamber(Part):
+    """[joint.chamber]: volumes, the plan area of the chamber at the face, and what the valves clear."""
+
+    volumes: dict[str, Annotated[Quantity, In("chamber_volume")]] = {}
+    plan_area: Annotated[Quantity, In("plan_area")] | None = None
+    volume_before: Annotated[Quantity, In("chamber_volume")] | None = None
+    volume_after: Annotated[Quantity, In("chamber_volume")] | None = None
+    measured_cut: Annotated[Quantity, In("cut")] | None = None
+    dish_volume: Annotated[Quantity, In("dish_volume")] | None = None
+    dome_volume: Annotated[Quantity, In("dome_volume")] | None = None
+    crevice_volume: Annotated[Quantity, In("crevice_volume")] | None = None
+    intake_valve_clearance: Annotated[Quantity, In("intake_valve_clearance")] | None = None
+    exhaust_valve_clearance: Annotated[Quantity, In("exhaust_valve_clearance")] | None = None
+    rods: Literal["steel", "aluminium"] | None = None
+
+
+class Cut(Part):
+    """[joint.cut]: what is planned, and what was taken off before."""
+
+    head: Annotated[Quantity, In("cut")] | None = None
+    block: Annotated[Quantity, In("cut")] | None = None
+    earlier_head: Annotated[Quantity, In("cut")] | None = None
+    earlier_block: Annotated[Quantity, In("cut")] | None = None
+    datum: str = ""
+    done: bool = False
+
+
+class OldGasket(Part):
+    """[joint.gasket.old]: the used gasket as a witness."""
+
+    construction: Construction | None = None
+    thickness: Annotated[Quantity, In("gasket_thickness")] | None = None
+    bore: Annotated[Quantity, In("gasket_bore")] | None = None
+    ring_thickness: dict[str, Annotated[Quantity, In("ring_thickness")]] = {}
+    track: str = ""
+    imprint: str = ""
+    signs: tuple[
+        Literal[
+            "burnt-between-bores",
+            "burnt-at-edge",
+            "water-track",
+            "oil-track",
+            "ring-cracked",
+            "soft-and-washed",
+            "ring-squeezed",
+            "holes-do-not-match",
+            "even-print",
+            "thin-print",
+        ],
+        ...,
+    ] = ()
+
+
+class Candidate(Part):
+    """[[joint.gasket.candidates]]: a gasket on the bench or in the papers."""
+
+    name: str
+    construction: Construction | None = None
+    thickness: Annotated[Quantity, In("gasket_thickness")] | None = None
+    free_thickness: Annotated[Quantity, In("free_thickness")] | None = None
+    bore: Annotated[Quantity, In("gasket_bore")] | None = None
+    coated: bool | None = None
+    marks: str = ""
+    mark_side: Literal["head", "block", "either"] | None = None
+    ways_that_fit: tuple[Literal["as-marked", "turned-over", "end-for-end", "turned-and-end-for-end"], ...] = ()
+    used: bool = False
+    retorque: Literal["yes", "no"] | None = None
+    source: str = Field(default="", alias="from")
+
+
+class Gasket(Part):
+    """[joint.gasket]."""
+
+    old: OldGasket | None = None
+    fitted: str = ""
+    candidates: tuple[Candidate, ...] = ()
+
+
+class Washer(Part):
+    """[joint.fasteners.washer]."""
+
+    outer_diameter: Annotated[Quantity, In("outer_diameter")] | None = None
+    hole_diameter: Annotated[Quantity, In("hole_diameter")] | None = None
+    thickness: Annotated[Quantity, In("washer_thickness")] | None = None
+    hardened: bool | None = None
+    sunk: bool | None = None
+
+
+class Fasteners(Part):
+    """[[joint.fasteners]]: one group of fasteners that are alike."""
+
+    name: str
+    labels: Labels = ()
+    count: int | None = None
+    kind: Literal["bolt", "stud"] | None = None
+    thread: str = ""
+    class_: str = Field(default="", alias="class")
+    waisted: bool = False
+    length_new: Annotated[Quantity, In("fastener_length")] | None = None
+    engagement: Annotated[Quantity, In("engagement")] | None = None
+    lubricant: Literal["dry", "oil", "moly", "thread-sealer", "maker-coated"] | None = None
+    uses: str = ""
+    uses_allowed: str = ""
+    reuse: Literal["never", "by-length", "by-uses", "by-neck", "allowed"] | None = None
+    new: bool | None = None
+    bearing_diameter: Annotated[Quantity, In("bearing_diameter")] | None = None
+    hole_diameter: Annotated[Quantity, In("hole_diameter")] | None = None
+    washer: Washer | None = None
+
+
+class Procedure(Part):
+    """[joint.procedure]: the tightening procedure as the papers write it."""
+
+    text: str
+    order: Labels = ()
+    source: str = Field(default="", alias="from")
+    yields: bool | None = None
+
+
+class LimitText(Part):
+    """[[joint.limits]]: a limit of the job's papers, as written there."""
+
+    name: str
+    quantity: str
+    low: str = ""
+    high: str = ""
+    measure: Literal["under-the-edge", "minimum-zone", "indicator-total", "single-reading", "computed"]
+    rank: Literal["bulletin", "part-sheet", "manual", "published", "common-practice", "memory"]
+    source: str = Field(alias="from")
+    part: Literal["head", "block", "gasket", "fastener"] | None = None
+    material: Material | None = None
+    mating_material: Material | None = None
+    construction: Construction | None = None
+    direction: Literal["along", "across", "any"] | None = None
+    span: Annotated[Quantity, In("span")] | None = None
+    duty: str | None = None
+    part_fitted: str | None = None
+    fastener: str | None = None
+    lubricant: str | None = None
+    washer: str | None = None
+    gasket: str | None = None
+
+
+class Joint(Part):
+    """One head, its block face and everything between."""
+
+    name: str
+    cylinders: Labels = ()
+    head: Head = Head()
+    block: Block = Block()
+    chamber: Chamber = Chamber()
+    cut: Cut = Cut()
+    layout: Layout | None = None
+    gasket: Gasket = Gasket()
+    fasteners: tuple[Fasteners, ...] = ()
+    procedure: Procedure | None = None
+    readings: Readings = Readings()
+    limits: tuple[LimitText, ...] = ()
+    done: tuple[str, ...] = ()

@@ -1,0 +1,137 @@
+"""[joint.readings]: what was measured on this joint, each set with how it was taken."""
+
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from firedeck.job.schema.fields import In, Labels, ListOf, Part, Point
+from firedeck.job.schema.layout import Placed
+from firedeck.quantity import Quantity
+
+Face = Literal["head", "block"]
+Condition = Literal[
+    "cold",
+    "clean",
+    "supported-level",
+    "valves-in",
+    "valves-out",
+    "main-caps-torqued",
+    "just-machined",
+    "on-the-engine",
+]
+
+
+class LeafReading(Part):
+    """One place under the edge: the thickest leaf that goes and the thinnest that stops, or "none"."""
+
+    at: Annotated[Quantity, In("along_line")]
+    goes: str = "none"
+    stops: str = "none"
+
+
+class Line(Part):
+    """One laying of the straightedge."""
+
+    name: str
+    start: Point = Field(alias="from")
+    end: Point = Field(alias="to")
+    direction: Literal["along", "across", "diagonal"] | None = None
+    laid: str = "rests"
+    stands_on: Literal["face", "thread-mouth", "liner", "insert", "burr", "dowel"] = "face"
+    readings: tuple[LeafReading, ...] = ()
+
+
+class FaceReadings(Placed):
+    """[[joint.readings.faces]]: one face read once, by points or by lines."""
+
+    name: str
+    face: Face
+    when: Literal["before", "after-cleaning", "after-machining"] = "before"
+    instrument: str = ""
+    error: Annotated[Quantity, In("instrument_error")] | None = None
+    temperature: Annotated[Quantity, In("room_temperature")] | None = None
+    conditions: tuple[Condition, ...] = ()
+    leaf_width: Annotated[Quantity, In("leaf_width")] | None = None
+    points: str = ""
+    lines: tuple[Line, ...] = ()
+    light: Literal["none-seen", "seen"] | None = None
+    largest_gap_along: Annotated[Quantity, In("face_flatness")] | None = None
+    largest_gap_across: Annotated[Quantity, In("face_flatness")] | None = None
+    largest_gap_at_bridges: Annotated[Quantity, In("face_flatness")] | None = None
+
+
+class Finish(Part):
+    """[[joint.readings.finish]]: roughness of a face, or what eye and nail say."""
+
+    name: str
+    face: Face
+    Ra: Annotated[Quantity, In("Ra")] | None = None
+    Rz: Annotated[Quantity, In("Rz")] | None = None
+    how: Literal["comparator", "tester", "eye", "shop-sheet"] | None = None
+    lay: Literal["ground", "milled", "fly-cut", "turned-spiral", "filed", "as-run"] | None = None
+    seen: tuple[Literal["step", "spiral", "chatter", "dishing", "scratches", "even"], ...] = ()
+
+
+class LinerReadings(Part):
+    """[[joint.readings.liners]]: three or four stands round one liner."""
+
+    name: str
+    stands: Annotated[tuple[Quantity, ...], ListOf("liner_protrusion")]
+
+
+class PistonReadings(Part):
+    """[[joint.readings.pistons]]: stand of one piston at two places."""
+
+    name: str
+    stands: Annotated[tuple[Quantity, ...], ListOf("piston_protrusion")]
+
+
+class FastenerReadings(Part):
+    """[joint.readings.fasteners]: lengths, threads and looks of the used fasteners."""
+
+    lengths: dict[str, Annotated[Quantity, In("fastener_length")]] = {}
+    neck_diameters: dict[str, Annotated[Quantity, In("neck_diameter")]] = {}
+    threads: Literal["clean-and-even", "damaged", "not-checked"] | None = None
+    necked: Labels = ()
+    doubtful: Labels = ()
+    corroded: Labels = ()
+    broken: Labels = ()
+    missing: Labels = ()
+    break_away: dict[str, Annotated[Quantity, In("torque")]] = {}
+    loose: Labels = ()
+
+
+class Damage(Part):
+    """[[joint.readings.damage]]: one pit, crack, scratch, imprint or track, by place and size."""
+
+    name: str
+    face: Face
+    kind: Literal["pit", "crack", "scratch", "imprint", "track", "eroded-passage", "burnt"]
+    x: Annotated[Quantity, In("x")] | None = None
+    y: Annotated[Quantity, In("y")] | None = None
+    size: Annotated[Quantity, In("damage_size")] | None = None
+    depth: Annotated[Quantity, In("damage_depth")] | None = None
+    to_ring: Annotated[Quantity, In("distance_to_ring")] | None = None
+    reaches_water: Literal["yes", "no", "not-tested"] | None = None
+    where: str = ""
+
+
+class After(Part):
+    """[joint.readings.after]: what came back from the shop, measured on the bench."""
+
+    washed: bool | None = None
+    plugs_in: bool | None = None
+    pressure_tested: bool | None = None
+    cut_head: Annotated[Quantity, In("cut")] | None = None
+
+
+class Readings(Part):
+    """[joint.readings]."""
+
+    faces: tuple[FaceReadings, ...] = ()
+    finish: tuple[Finish, ...] = ()
+    liners: tuple[LinerReadings, ...] = ()
+    pistons: tuple[PistonReadings, ...] = ()
+    fasteners: FastenerReadings = FastenerReadings()
+    damage: tuple[Damage, ...] = ()
+    after: After = After()

@@ -1,0 +1,102 @@
+"""[tests] and [symptoms]: what was tried before the head came off, under which conditions."""
+
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from firedeck.job.schema.fields import In, ListOf, Part
+from firedeck.quantity import Quantity
+
+
+class Conditions(Part):
+    """[tests.conditions]: without them a compression figure speaks only between cylinders."""
+
+    throttle: Literal["open", "closed", "no-throttle"] | None = None
+    plugs_out: Literal["all", "one"] | None = None
+    engine: Literal["cold", "warm", "hot"] | None = None
+    puffs: str = ""
+    oil_volume: Annotated[Quantity, In("oil_volume")] | None = None
+    decompressor: Literal["none", "locked-out", "working"] | None = None
+    hose_valve: Literal["at-the-plug", "at-the-gauge"] | None = None
+
+
+class Compression(Part):
+    """[tests.compression]: readings in the order of [engine] cylinders."""
+
+    dry: Annotated[tuple[Quantity, ...], ListOf("compression")] = ()
+    wet: Annotated[tuple[Quantity, ...], ListOf("compression")] = ()
+    cold: Annotated[tuple[Quantity, ...], ListOf("compression")] = ()
+    hot: Annotated[tuple[Quantity, ...], ListOf("compression")] = ()
+    expected: Annotated[Quantity, In("compression")] | None = None
+    rule: str = ""
+    source: str = Field(default="", alias="from")
+
+
+Air = Literal["coolant", "intake", "exhaust", "filler", "neighbour", "outside", "nowhere"]
+
+
+class LeakDown(Part):
+    """[tests.leak_down]: what the second gauge holds, and where the air goes."""
+
+    supply: Annotated[Quantity, In("supply")] | None = None
+    readings: Annotated[tuple[Quantity, ...], ListOf("leak_reading")] = ()
+    restrictor: Annotated[Quantity, In("restrictor")] | None = None
+    air_goes: dict[str, Air] = {}
+
+
+Answered = Literal["yes", "no", "not-done"]
+
+
+class Coolant(Part):
+    """[tests.coolant]: pressure on the cooling system, and gas in it."""
+
+    pressure: Annotated[Quantity, In("coolant_pressure")] | None = None
+    drop: Annotated[Quantity, In("pressure_drop")] | None = None
+    time: Annotated[Quantity, In("test_time")] | None = None
+    gas_in_coolant: Answered | None = None
+    hose_hard_when_cold: Answered | None = None
+    outside_leak: Answered | None = None
+    liquid_in_bore: str = ""
+    cap: Literal["holds", "leaks", "not-done"] | None = None
+
+
+class Tests(Part):
+    """[tests]."""
+
+    conditions: Conditions = Conditions()
+    compression: Compression = Compression()
+    leak_down: LeakDown = LeakDown()
+    coolant: Coolant = Coolant()
+    proof: dict[str, Answered] = {}
+
+
+Symptom = Literal[
+    "overheated",
+    "coolant-lost",
+    "bubbles-in-radiator",
+    "white-smoke",
+    "blue-smoke",
+    "oil-in-coolant",
+    "coolant-in-oil",
+    "coolant-in-cylinder",
+    "misfire",
+    "hard-to-start",
+    "outside-seep",
+    "oil-seep",
+    "noise-at-edge",
+    "detonation-heard",
+    "power-lost",
+    "hose-hard-when-cold",
+    "came-back",
+    "mayonnaise-in-cap",
+    "stood-for-months",
+]
+
+
+class Symptoms(Part):
+    """[symptoms]: what the driver saw and heard."""
+
+    seen: tuple[Symptom, ...] = ()
+    where: str = ""
+    since: str = ""
+    notes: str = ""
