@@ -9,6 +9,7 @@
     refusals     what is said when a text could mean two things
     reading      parse
     lists        parse_list, parse_rows
+    columns      read_columns: CSV with units in its header
     compare      meets
     showing      show, show_both, number
     guard        slips
@@ -23,6 +24,7 @@ Core units: mm (finish too), mm², mm³, rad, N, N·mm, MPa, °C, K for a change
 'at-limit'
 """
 
+from firedeck.quantity.columns import Columns, read_columns
 from firedeck.quantity.compare import Outcome, meets
 from firedeck.quantity.factors import Unit
 from firedeck.quantity.guard import slips
@@ -34,6 +36,7 @@ from firedeck.quantity.units import UNITS, from_unit, in_unit
 
 __all__ = [
     "UNITS",
+    "Columns",
     "Kind",
     "Outcome",
     "Quantity",
@@ -49,6 +52,7 @@ __all__ = [
     "parse",
     "parse_list",
     "parse_rows",
+    "read_columns",
     "show",
     "show_both",
     "slips",

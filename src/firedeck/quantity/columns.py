@@ -14,7 +14,7 @@ from types import MappingProxyType
 from firedeck.errors import BadQuantity
 from firedeck.quantity.factors import Unit
 from firedeck.quantity.kinds import Kind
-from firedeck.quantity.units import UNITS, find, to_core
+from firedeck.quantity.units import find, to_core
 
 BARE = ("x", "y", "z")
 LABELS = frozenset({"line", "step", "name", "label", "place", "station", "cylinder", "note"})
@@ -111,7 +111,7 @@ def read_columns(text: str) -> Columns:
     Raises
     ------
     BadQuantity
-        At the first fault, with its row (the header is row 1) and column.
+        At the first fault, with its row as counted in the text, and its column.
 
     Source
     ------
@@ -125,7 +125,8 @@ def read_columns(text: str) -> Columns:
     """
     lines = _lines(text)
     if len(lines) < 2:
-        raise BadQuantity(lines[0][1] if lines else "nothing", "a header such as x [mm], y [mm], z [um], then rows")
+        found = lines[0][1] if lines else "nothing"
+        raise BadQuantity(found, "a header such as x [mm], y [mm], z [um], then rows")
     header = lines[0][1]
     separator = next((mark for mark in ";\t" if mark in header), ",")
     heads = _heads(header, separator)
@@ -142,9 +143,9 @@ def read_columns(text: str) -> Columns:
 
 
 def _lines(text: str) -> list[tuple[int, str]]:
-    lines = text.removeprefix("\ufeff").splitlines()
-    kept = [line for line in lines if line.strip() and not line.lstrip().startswith("#")]
-    return list(enumerate(kept, start=1))
+    """Numbered lines of the text, without blank ones and comments."""
+    lines = enumerate(text.removeprefix("\ufeff").splitlines(), start=1)
+    return [(number, line) for number, line in lines if line.strip() and not line.lstrip().startswith("#")]
 
 
 def _heads(header: str, separator: str) -> list[_Head]:
@@ -152,7 +153,7 @@ def _heads(header: str, separator: str) -> list[_Head]:
     names = [head.name for head in heads]
     twice = [name for name in names if names.count(name) > 1]
     if twice:
-        raise BadQuantity(header, f"row 1: column {twice[0]} stands there twice")
+        raise BadQuantity(header, f"header: column {twice[0]} stands there twice")
     return heads
 
 
@@ -168,12 +169,13 @@ def _head(cell: str) -> _Head:
     name, under, written = cell.rpartition("_")
     if under and name and _known(written):
         return _with_unit(cell, name, written)
-    raise BadQuantity(cell, f"row 1: the unit of column {cell or '(empty)'}, as in {cell or 'x'} [mm] or {cell or 'x'}_mm")
+    like = cell or "x"
+    raise BadQuantity(cell, f"header: the unit of this column, as in {like} [mm] or {like}_mm")
 
 
 def _with_unit(cell: str, name: str, written: str) -> _Head:
     if not name or not _known(written):
-        raise BadQuantity(cell, "row 1: a name and a unit, as in z [um], x_mm, angle [arcsec]")
+        raise BadQuantity(cell, "header: a name and a unit, as in z [um], x_mm, angle [arcsec]")
     return _Head(name.strip(), *_unit(written))
 
 
@@ -185,7 +187,7 @@ def _known(written: str) -> bool:
 
 
 def _unit(written: str) -> tuple[Unit, Kind]:
-    return next((unit, kind) for kind in _COLUMN_KINDS if (unit := find(written, kind)) and unit in UNITS[kind])
+    return next((unit, kind) for kind in _COLUMN_KINDS if (unit := find(written, kind)))
 
 
 def _cells(number: int, line: str, separator: str, heads: list[_Head]) -> tuple[int, list[str]]:
@@ -204,7 +206,8 @@ def _number(cell: str, row: int, head: _Head, separator: str) -> float:
     if separator != ",":
         typed = typed.replace(",", ".", 1)
     if not _NUMBER.fullmatch(typed):
-        raise BadQuantity(cell or "an empty cell", f"row {row}, column {head.name}: a number in {head.unit.name}")
+        found = cell or "an empty cell"
+        raise BadQuantity(found, f"row {row}, column {head.name}: a number in {head.unit.name}")
     return to_core((Fraction(typed) - head.unit.zero) * head.unit.factor, head.kind)
 
 
