@@ -21,6 +21,7 @@ class CompressionSpread:
     ``notes`` what the readings say, ``assumed`` what was taken for granted.
     """
 
+    readings: tuple[float, ...]
     lowest_over_highest: float
     spread: float
     suspects: tuple[int, ...]
@@ -107,6 +108,7 @@ def compression_spread(
         _readable("wet", wet, nil_allowed=True)
     wets, wet_steps = read_wet(readings, wet, oil.gain if oil else None) if wet is not None else ((), ())
     return CompressionSpread(
+        tuple(readings),
         share.value,
         spread.value,
         suspects,

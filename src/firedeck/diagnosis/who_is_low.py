@@ -41,6 +41,33 @@ def pattern_of(readings: Sequence[float], suspects: Sequence[int]) -> str:
     return "; ".join(_say(readings, run) for run in sorted(runs, key=len, reverse=True))
 
 
+def alike_runs(readings: Sequence[float], suspects: Sequence[int]) -> tuple[tuple[int, ...], ...]:
+    """Part low cylinders into runs of neighbours with like readings.
+
+    Parameters
+    ----------
+    readings : sequence of float
+        Readings in the order in which the cylinders stand, shape (n,) [MPa].
+    suspects : sequence of int
+        Cylinders called low, counted from 1, in order [1].
+
+    Returns
+    -------
+    tuple of tuple of int
+        The runs [1].
+
+    Source
+    ------
+    [generic-ours] two neighbours share a leak only if their readings are alike.
+
+    Examples
+    --------
+    >>> alike_runs((1.2, 0.2, 0.0, 0.0), (2, 3, 4))
+    ((2,), (3, 4))
+    """
+    return tuple(part for run in neighbours(suspects) for part in _alike_parts(readings, run))
+
+
 def neighbours(cylinders: Sequence[int]) -> tuple[tuple[int, ...], ...]:
     """Part cylinders into runs that stand side by side.
 

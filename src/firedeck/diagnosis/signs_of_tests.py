@@ -1,0 +1,89 @@
+"""From readings to signs: what compression and leak-down say in the words of the evidence table."""
+
+from collections.abc import Collection
+
+from firedeck.diagnosis.compression import CompressionSpread
+from firedeck.diagnosis.who_is_low import alike_runs
+from firedeck.errors import OutOfRange
+
+AIR_GOES = ("neighbour", "coolant", "intake", "exhaust", "sump", "outside")
+_OUTCOMES = ("adjacent-pair-low", "one-low", "several-low", "even")
+
+
+def compression_signs(spread: CompressionSpread) -> dict[str, bool]:
+    """Signs that compression readings show.
+
+    Parameters
+    ----------
+    spread : CompressionSpread
+        Readings of one bank, read together [core].
+
+    Returns
+    -------
+    dict
+        Sign ids of tables/data/leak_evidence.csv with True or False [1].
+
+    Valid for
+    ---------
+    One bank.
+
+    Source
+    ------
+    [generic-ours] how the evidence table words its signs.
+
+    Examples
+    --------
+    >>> from firedeck.diagnosis.compression import compression_spread
+    >>> signs = compression_signs(compression_spread((1.10, 0.61, 0.63, 1.08)))
+    >>> [name for name, seen in signs.items() if seen]
+    ['compression-adjacent-pair-low']
+    """
+    outcome = _outcome(spread)
+    signs = {f"compression-{name}": name == outcome for name in _OUTCOMES}
+    if spread.wet and spread.suspects:
+        low = [reading for reading in spread.wet if reading.cylinder in spread.suspects]
+        signs["wet-gain-on-low"] = any(reading.rings for reading in low)
+    return signs
+
+
+def _outcome(spread: CompressionSpread) -> str:
+    if not spread.suspects:
+        return "even"
+    if len(spread.suspects) == 1:
+        return "one-low"
+    longest = max(len(run) for run in alike_runs(spread.readings, spread.suspects))
+    return "adjacent-pair-low" if longest == 2 else "several-low"
+
+
+def leak_down_signs(air_goes: Collection[str]) -> dict[str, bool]:
+    """Signs that a leak-down with listening at every place shows.
+
+    Parameters
+    ----------
+    air_goes : collection of str
+        Places where air was heard, felt or seen, of neighbour, coolant, intake, exhaust, sump,
+        outside; the other places were listened at and silent [text].
+
+    Returns
+    -------
+    dict
+        Sign ids of tables/data/leak_evidence.csv with True or False [1].
+
+    Raises
+    ------
+    OutOfRange
+        For a place that is not in the list.
+
+    Source
+    ------
+    [generic-ours] how the evidence table words its signs.
+
+    Examples
+    --------
+    >>> leak_down_signs(["coolant"])["air-to-coolant"]
+    True
+    """
+    for place in air_goes:
+        if place not in AIR_GOES:
+            raise OutOfRange("air_goes", place, f"allowed: {', '.join(AIR_GOES)}")
+    return {f"air-to-{place}": place in air_goes for place in AIR_GOES}
