@@ -119,9 +119,9 @@ def _face(joint: Joint, readings: FaceReadings) -> FaceFound:
 def _points(readings: FaceReadings, frame: Frame) -> tuple[tuple[float, float, float], ...]:
     if not readings.points:
         return ()
-    columns = read_columns(readings.points).values
-    rows = zip(columns["x"], columns["y"], columns["z"], strict=True)
-    return tuple((*frame.place(float(x), float(y)), float(z)) for x, y, z in rows)
+    columns = read_columns(readings.points)
+    rows = zip(columns.column("x"), columns.column("y"), columns.column("z"), strict=True)
+    return tuple((*frame.place(x, y), z) for x, y, z in rows)
 
 
 def _lines_of_points(points: Sequence[tuple[float, float, float]]) -> Iterator[FaceLine]:

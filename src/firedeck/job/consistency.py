@@ -2,8 +2,8 @@
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
 
-from firedeck.errors import BadQuantity, FiredeckError, JobError
-from firedeck.fasteners.procedure import parse_procedure
+from firedeck.errors import BadQuantity, JobError, JobErrors
+from firedeck.fasteners.procedure_reading import parse as parse_procedure
 from firedeck.job.frame import set_frame
 from firedeck.job.paths import join_path, nearest
 from firedeck.job.schema.document import Document
@@ -133,7 +133,8 @@ def _bounds(at: str, limit: LimitText) -> Faults:
 
 def _procedure(_document: Document, joint: Joint) -> Faults:
     if joint.procedure:
-        yield from _said(f"{join_path(('joint', joint.name))}.procedure.text", parse_procedure, joint.procedure.text)
+        path = f"{join_path(('joint', joint.name))}.procedure.text"
+        yield from _said(path, lambda text: parse_procedure(text, path), joint.procedure.text)
 
 
 def _faces(_document: Document, joint: Joint) -> Faults:
@@ -149,10 +150,10 @@ def _faces(_document: Document, joint: Joint) -> Faults:
 def _points(path: str, face: FaceReadings) -> Faults:
     try:
         columns = read_columns(face.points)
-    except FiredeckError as fault:
-        yield JobError(path, "points that cannot be read", str(fault))
+    except BadQuantity as fault:
+        yield JobError(path, repr(fault.found), fault.allowed)
         return
-    missing = [name for name in ("x", "y", "z") if name not in columns.values]
+    missing = [name for name in ("x", "y", "z") if name not in columns.numbers]
     if missing:
         yield JobError(path, f"no column {', '.join(missing)}", "a header such as: x [mm], y [mm], z [thou]")
 
@@ -161,6 +162,8 @@ def _said(path: str, read: Callable[[object], object], given: object) -> Faults:
     """Turn the fault of another grammar into a fault at this path."""
     try:
         read(given)
+    except JobErrors as faults:
+        yield from faults.faults
     except JobError as fault:
         yield fault if fault.path.startswith("joint") else JobError(path, fault.found, fault.allowed)
     except BadQuantity as fault:

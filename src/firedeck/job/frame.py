@@ -73,13 +73,13 @@ def set_frame(placed: Placed, layout: Layout | None, path: str) -> Frame:
 
 def _feature(zero: str, layout: Layout, path: str) -> Place:
     frame = layout_frame(layout)
-    places = {f"bore {bore.label}": bore for bore in layout.bores}
-    places |= {f"dowel {dowel.label}": dowel for dowel in layout.dowels}
-    places |= {f"fastener {hole.label}": hole for hole in layout.fasteners}
+    places = {f"bore {bore.label}": (bore.x, bore.y) for bore in layout.bores}
+    places |= {f"dowel {dowel.label}": (dowel.x, dowel.y) for dowel in layout.dowels}
+    places |= {f"fastener {hole.label}": (hole.x, hole.y) for hole in layout.fasteners}
     if zero not in places:
         known = ", ".join([*places][:6])
         raise JobError(f"{path}.zero", repr(zero), f'allowed: "outline corner", {known} ...')
-    return frame.place(places[zero].x.value, places[zero].y.value)
+    return frame.place(*point(places[zero]))
 
 
 def _corner(placed: Placed, layout: Layout) -> Place:

@@ -45,7 +45,8 @@ class Figure:
         if self.kind is None or not isinstance(self.value, float | int) or isinstance(self.value, bool):
             return {"value": self.value, "unit": None}
         unit = json_unit(self.kind)
-        return {"value": in_unit(float(self.value), self.kind, unit), "unit": unit}
+        value = in_unit(float(self.value), self.kind, unit) if unit else self.value
+        return {"value": value, "unit": unit}
 
 
 @dataclass(frozen=True)
