@@ -1,0 +1,13 @@
+"""A finished picture: its SVG text, its words for those who cannot see it, and its size on paper."""
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True)
+class Picture:
+    """SVG text drawn in paper millimetres, so that a figure in it keeps its printed size."""
+
+    svg: str
+    alt: str
+    width: float
+    height: float
