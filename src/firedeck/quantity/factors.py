@@ -86,6 +86,10 @@ ROWS: tuple[Unit, ...] = (
     _unit("cm²", 100, "area", "cm2 sq.cm sqcm square.cm square.centimetres square.centimeters"),
     _unit("m²", 10**6, "area", "m2 sq.m square.metres square.meters"),
     _unit("in²", INCH**2, "area", "in2 sq.in sqin sq.inch sq.inches square.inch square.inches", SP811),
+    # volume per depth of a cut, which is an area
+    _unit("cc/mm", 1000, "area", "cc/mm ccm/mm ml/mm cm3/mm cc.per.mm"),
+    _unit("cc/thou", 1000 / (INCH / 1000), "area", "cc/thou ml/thou cm3/thou cc.per.thou", SP811),
+    _unit("cc/in", 1000 / INCH, "area", "cc/in cc/inch ml/in cc.per.in cc.per.inch", SP811),
     # volumes, kept in mm³
     _unit("cc", 1000, "volume", "cc ccm ccs cm3 ml cu.cm cubic.cm cubic.centimetres cubic.centimeters"),
     _unit("mm³", 1, "volume", "mm3 cu.mm cubic.mm"),
@@ -193,6 +197,10 @@ ROWS: tuple[Unit, ...] = (
     _unit("day", 86400, "time", "day days d"),
     _unit("week", 604800, "time", "week weeks wk wks"),
     _unit("rpm", 1, "speed", "rpm r/min rev/min revs/min 1/min /min min.1 r.p.m"),
+    # heat per mass [kJ/kg]
+    _unit("kJ/kg", 1, "specific-energy", "kJ/kg kj/kg J/g"),
+    _unit("MJ/kg", 1000, "specific-energy", "MJ/kg", exact_case=True),
+    _unit("BTU/lb", "2.326", "specific-energy", "BTU/lb btu/lb Btu/lbm BTU/lbm", SP811),
     # plain numbers
     _unit("", 1, "ratio share count", "", OURS),
     _unit(":1", 1, "ratio", ":1 to.1 to.one", OURS),

@@ -30,6 +30,7 @@ class Kind(StrEnum):
     STIFFNESS = "stiffness"
     LINE_LOAD = "line-load"
     MASS = "mass"
+    SPECIFIC_ENERGY = "specific-energy"
     TIME = "time"
     DISTANCE = "distance"
     SPEED = "speed"
@@ -68,6 +69,7 @@ _FORMS = {
     Kind.STIFFNESS: _Form("N/mm", "N/mm", "a stiffness", ("N/mm", "lbf/in"), signed=False),
     Kind.LINE_LOAD: _Form("N/mm", "N/mm", "a load per length", ("N/mm", "lbf/in")),
     Kind.MASS: _Form("kg", "kg", "a mass", ("kg", "lb"), signed=False),
+    Kind.SPECIFIC_ENERGY: _Form("kJ/kg", "kJ/kg", "a heat per mass", ("kJ/kg", "BTU/lb"), signed=False),
     Kind.TIME: _Form("s", "s", "a time", ("min", "h"), signed=False),
     Kind.DISTANCE: _Form("mm", "mm", "a distance", ("km", "miles")),
     Kind.SPEED: _Form("rpm", "rpm", "a speed of turning", ("rpm",), signed=False),

@@ -80,6 +80,7 @@ _BOTH: Mapping[Kind, tuple[_Style, ...]] = {
         _Style("h", ((_ANY, 1),), most=72),
         _Style("day", ((_ANY, 1),), label="days"),
     ),
+    Kind.SPECIFIC_ENERGY: (_Style("kJ/kg", ((100, 1), (_ANY, 0))),),
     Kind.SPEED: (_Style("rpm", ((_ANY, 0),)),),
     Kind.RATIO: (_Style("1", ((1, 3), (_ANY, 2)), label="-"),),
     Kind.SHARE: (_Style("%", ((10, 1), (_ANY, 0))),),

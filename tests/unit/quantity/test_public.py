@@ -14,8 +14,8 @@ def test_all_names_exist() -> None:
 def test_kinds_are_the_words_of_the_terms() -> None:
     words = (
         "length, finish, area, volume, angle, force, torque, stress, pressure-gauge, pressure-absolute, "
-        "temperature, temperature-change, stiffness, line-load, mass, time, distance, speed, ratio, share, "
-        "count, hardness, choice, text"
+        "temperature, temperature-change, stiffness, line-load, mass, specific-energy, time, distance, "
+        "speed, ratio, share, count, hardness, choice, text"
     )
     assert ", ".join(Kind) == words
 
