@@ -134,7 +134,7 @@ def _bounds(at: str, limit: LimitText) -> Faults:
 def _procedure(_document: Document, joint: Joint) -> Faults:
     if joint.procedure:
         path = f"{join_path(('joint', joint.name))}.procedure.text"
-        yield from _said(path, lambda text: parse_procedure(text, path), joint.procedure.text)
+        yield from _said(path, lambda text: parse_procedure(str(text), path), joint.procedure.text)
 
 
 def _faces(_document: Document, joint: Joint) -> Faults:
