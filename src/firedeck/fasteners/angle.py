@@ -25,7 +25,7 @@ class AngleTension:
     plastic_stretch: float
     reached_yield: bool | None
     steps: tuple[Step, ...]
-    notes: tuple[Note, ...]
+    cautions: tuple[Note, ...] = ()
 
 
 def angle_tension(
@@ -129,7 +129,7 @@ def angle_tension(
         plastic_stretch=0.0,
         reached_yield=None if limit is None else False,
         steps=(*known, tension, stretch),
-        notes=() if limit else (note,),
+        cautions=() if limit else (note,),
     )
 
 

@@ -26,7 +26,7 @@ class JointDiagram:
     load_factor: float | None
     proof_factor: float | None
     steps: tuple[Step, ...]
-    notes: tuple[Note, ...]
+    cautions: tuple[Note, ...] = ()
 
 
 def joint_diagram(
@@ -102,7 +102,7 @@ def joint_diagram(
         ("separation_factor", NO_UNIT),
         SOURCE,
     )
-    bolt, member, notes = _loads(loads, parts.value)
+    bolt, member, cautions = _loads(loads, parts.value)
     factors = _factors(loads, bolt, proof_load)
     return JointDiagram(
         load_fraction=share.value,
@@ -112,7 +112,7 @@ def joint_diagram(
         load_factor=factors[0].value if factors else None,
         proof_factor=factors[1].value if factors else None,
         steps=(share, parts, bolt, member, *factors),
-        notes=notes,
+        cautions=cautions,
     )
 
 

@@ -1,6 +1,5 @@
 """Bedding-in: what is lost when rough faces settle after tightening."""
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 
 from firedeck.errors import OutOfRange, TableGap
@@ -102,12 +101,56 @@ def _row(roughness: float, load: str) -> Row:
     )
 
 
+def settlement_given(
+    settlement: float | None, roughness: float | None, interfaces: float | None, bearing_faces: float = 1.0
+) -> Settlement:
+    """Settling as typed, or from roughness and number of faces.
+
+    Parameters
+    ----------
+    settlement : float or None
+        How far the faces settle [mm].
+    roughness : float or None
+        Rz of the faces [mm].
+    interfaces : float or None
+        Joint faces between head and thread [1].
+    bearing_faces : float
+        Faces under head and nut [1].
+
+    Returns
+    -------
+    Settlement
+        The settling [mm].
+
+    Raises
+    ------
+    OutOfRange
+        If neither way or both are given, or the settling is below nought.
+
+    Source
+    ------
+    derived
+
+    Examples
+    --------
+    >>> settlement_given(0.01, None, None).settlement
+    0.01
+    """
+    by_faces = roughness is not None or interfaces is not None
+    if settlement is not None:
+        if by_faces:
+            raise OutOfRange("settlement", "settlement and faces", "give settlement, or Rz with interfaces")
+        within("settlement", settlement, 0.0, 2.0, "mm")
+        return Settlement(settlement, (), ())
+    if roughness is None or interfaces is None:
+        raise OutOfRange("settlement", "not all that is needed", "needed: settlement, or Rz with interfaces")
+    return settlement_of_faces(roughness, interfaces, bearing_faces)
+
+
 def embedding_loss(
     bolt_stiffness: float,
     member_stiffness: float,
-    settlement: float,
-    before: Sequence[Step] = (),
-    notes: Sequence[Note] = (),
+    settled: Settlement,
 ) -> EmbeddingLoss:
     """Tension lost when the faces settle.
 
@@ -117,12 +160,8 @@ def embedding_loss(
         Stiffness of the bolt [N/mm].
     member_stiffness : float
         Stiffness of the clamped parts [N/mm].
-    settlement : float
-        How far the faces settle [mm].
-    before : sequence of Step
-        Steps that led to the settlement, to be shown first [core].
-    notes : sequence of Note
-        Notes that go with them [text].
+    settled : Settlement
+        How far the faces settle, see ``settlement_given`` [mm].
 
     Returns
     -------
@@ -132,7 +171,7 @@ def embedding_loss(
     Raises
     ------
     OutOfRange
-        If a stiffness is not above nought or the settlement is below it.
+        If a stiffness is not above nought.
 
     Valid for
     ---------
@@ -144,22 +183,20 @@ def embedding_loss(
 
     Examples
     --------
-    >>> round(embedding_loss(200000.0, 800000.0, 0.010).loss)
+    >>> round(embedding_loss(200000.0, 800000.0, settlement_given(0.010, None, None)).loss)
     1600
     """
     above_nought("bolt_stiffness", bolt_stiffness, "N/mm")
     above_nought("member_stiffness", member_stiffness, "N/mm")
-    if settlement < 0.0:
-        raise OutOfRange("settlement", f"{settlement:g} mm", "allowed: 0 mm or more")
     step = Step.work_out(
         "Tension lost by settling",
         "settlement / (1 / bolt_stiffness + 1 / member_stiffness)",
         {
-            "settlement": (settlement, "mm"),
+            "settlement": (settled.settlement, "mm"),
             "bolt_stiffness": (bolt_stiffness, "N/mm"),
             "member_stiffness": (member_stiffness, "N/mm"),
         },
         ("loss", "N"),
         SOURCE,
     )
-    return EmbeddingLoss(step.value, (*before, step), tuple(notes))
+    return EmbeddingLoss(step.value, (*settled.steps, step), settled.notes)

@@ -129,6 +129,57 @@ def bolt_sections(thread: Thread, shank_length: float, thread_length: float) -> 
     return stretching
 
 
+def sections_given(
+    rows: Sequence[Sequence[float]] | None,
+    thread: Thread | None,
+    shank_length: float | None,
+    thread_length: float | None,
+) -> tuple[Section, ...]:
+    """Sections of a bolt, either typed one by one or from thread, shank and thread length.
+
+    Parameters
+    ----------
+    rows : sequence of (float, float) or None
+        Diameter and length of each section [mm].
+    thread : Thread or None
+        The thread [core].
+    shank_length : float or None
+        Plain shank within the grip [mm].
+    thread_length : float or None
+        Thread within the grip [mm].
+
+    Returns
+    -------
+    tuple of Section
+        Area and length of each section [core].
+
+    Raises
+    ------
+    OutOfRange
+        If neither way or both are given, or a figure is missing.
+
+    Source
+    ------
+    derived
+
+    Examples
+    --------
+    >>> len(sections_given(((13.0, 30.0), (10.1, 60.0)), None, None, None))
+    2
+    """
+    by_thread = (thread, shank_length, thread_length)
+    if rows is not None:
+        if any(part is not None for part in by_thread):
+            raise OutOfRange(
+                "sections", "sections and a thread", "give sections, or thread with its two lengths"
+            )
+        return tuple(round_section(diameter, length) for diameter, length in rows)
+    if thread is None or shank_length is None or thread_length is None:
+        allowed = "sections, or thread with shank_length and thread_length"
+        raise OutOfRange("sections", "not all that is needed", f"needed: {allowed}")
+    return bolt_sections(thread, shank_length, thread_length)
+
+
 def bolt_stiffness(sections: Sequence[Section], modulus: float) -> BoltStiffness:
     """Stiffness of a bolt from its sections, one behind the other.
 

@@ -89,12 +89,12 @@ def thread_of(text: str) -> Thread:
 
 
 def _coarse(diameter: float) -> float:
-    row = one(
-        "metric_pitches",
-        f"the coarse pitch of M{diameter:g}: write the pitch, such as M{diameter:g}x1.25",
-        lambda row: float(row["diameter_mm"]) == diameter,
+    for row in rows("metric_pitches"):
+        if float(row["diameter_mm"]) == diameter:
+            return float(row["coarse_mm"])
+    raise OutOfRange(
+        "thread", repr(f"M{diameter:g}"), f"no coarse pitch is known: write it, M{diameter:g}x1.25"
     )
-    return float(row["coarse_mm"])
 
 
 @cache

@@ -29,6 +29,7 @@ class BoltTension:
     yield_fraction: float | None
     steps: tuple[Step, ...]
     notes: tuple[Note, ...]
+    cautions: tuple[Note, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -173,7 +174,8 @@ def bolt_tension(
         equivalent_stress=equivalent.value,
         yield_fraction=share[0].value if share else None,
         steps=(*levers.steps, tension, *ends, torsion, equivalent, *share),
-        notes=(*levers.notes, band_note, *_past_yield(share)),
+        notes=(*levers.notes, band_note),
+        cautions=_past_yield(share),
     )
 
 

@@ -146,7 +146,7 @@ def _typed(argument: Argument, given: object) -> object:
         return _choice(argument, str(given).strip())
     if argument.type is Columns:
         return given if isinstance(given, Columns) else read_columns(str(given))
-    if argument.type is Rows:
+    if argument.type == Rows:
         cells = parse_rows(str(given), argument.rows)
         return tuple(tuple(cell.value for cell in row) for row in cells)
     kind = term(argument.name).kind

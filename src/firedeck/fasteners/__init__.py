@@ -1,0 +1,96 @@
+"""Bolts, studs and threads: strength, torque and tension, stretch, stripping, scatter."""
+
+from firedeck.fasteners.angle import AngleTension, angle_tension
+from firedeck.fasteners.assembly import AssemblyTension, assembly_tension
+from firedeck.fasteners.bearing_pressure import BearingPressure, bearing_pressure
+from firedeck.fasteners.conversion import SameTension, same_tension_torque
+from firedeck.fasteners.diagram import JointDiagram, joint_diagram
+from firedeck.fasteners.embedding import (
+    EmbeddingLoss,
+    Settlement,
+    embedding_loss,
+    settlement_given,
+    settlement_of_faces,
+)
+from firedeck.fasteners.friction import Friction, friction_band_of, friction_of
+from firedeck.fasteners.levers import Bearing, Levers, bearing_of, levers_of
+from firedeck.fasteners.nut_factor import NutFactorWork, nut_factor_tension, nut_factor_torque, proof_torque
+from firedeck.fasteners.scatter import Scatter, scatter_of
+from firedeck.fasteners.stiffness import (
+    BoltStiffness,
+    Frustum,
+    MemberStiffness,
+    Section,
+    bolt_sections,
+    bolt_stiffness,
+    member_stiffness,
+    round_section,
+    sections_given,
+)
+from firedeck.fasteners.strength import BoltStrength, StrengthClass, bolt_strength, class_of, yield_stress_of
+from firedeck.fasteners.stripping import ThreadStrip, limits_with, thread_strip
+from firedeck.fasteners.thermal import GripPart, ThermalTension, grip_parts, rises_of, thermal_tension
+from firedeck.fasteners.thread_limits import ThreadLimits, usual_limits
+from firedeck.fasteners.threads import Thread, thread_of
+from firedeck.fasteners.torque import BoltTension, BoltTorque, bolt_tension, bolt_torque
+
+__all__ = [
+    "AngleTension",
+    "AssemblyTension",
+    "Bearing",
+    "BearingPressure",
+    "BoltStiffness",
+    "BoltStrength",
+    "BoltTension",
+    "BoltTorque",
+    "EmbeddingLoss",
+    "Friction",
+    "Frustum",
+    "GripPart",
+    "JointDiagram",
+    "Levers",
+    "MemberStiffness",
+    "NutFactorWork",
+    "SameTension",
+    "Scatter",
+    "Section",
+    "Settlement",
+    "StrengthClass",
+    "ThermalTension",
+    "Thread",
+    "ThreadLimits",
+    "ThreadStrip",
+    "angle_tension",
+    "assembly_tension",
+    "bearing_of",
+    "bearing_pressure",
+    "bolt_sections",
+    "bolt_stiffness",
+    "bolt_strength",
+    "bolt_tension",
+    "bolt_torque",
+    "class_of",
+    "embedding_loss",
+    "friction_band_of",
+    "friction_of",
+    "grip_parts",
+    "joint_diagram",
+    "levers_of",
+    "limits_with",
+    "member_stiffness",
+    "nut_factor_tension",
+    "nut_factor_torque",
+    "proof_torque",
+    "rises_of",
+    "round_section",
+    "same_tension_torque",
+    "scatter_of",
+    "sections_given",
+    "settlement_given",
+    "settlement_of_faces",
+    "thermal_tension",
+    "thread_of",
+    "thread_strip",
+    "usual_limits",
+    "yield_stress_of",
+]
