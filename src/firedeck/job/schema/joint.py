@@ -128,6 +128,8 @@ class Candidate(Part):
     thickness: Annotated[Quantity, In("gasket_thickness")] | None = None
     free_thickness: Annotated[Quantity, In("free_thickness")] | None = None
     bore: Annotated[Quantity, In("gasket_bore")] | None = None
+    piston_from: Annotated[Quantity, In("piston_protrusion")] | None = None
+    piston_to: Annotated[Quantity, In("piston_protrusion")] | None = None
     coated: bool | None = None
     marks: str = ""
     mark_side: Literal["head", "block", "either"] | None = None
