@@ -20,6 +20,46 @@ class LinerLimits:
     high: float | None = None
 
 
+def limits_in_order(figures: Sequence[float]) -> LinerLimits:
+    """Limits of the book from a plain list.
+
+    Parameters
+    ----------
+    figures : sequence of float
+        Two: most spread within a liner, most step between neighbours. Four: least stand, most stand,
+        then the same two [mm].
+
+    Returns
+    -------
+    LinerLimits
+        The limits by name [mm].
+
+    Raises
+    ------
+    JobError
+        If there are not two or four figures.
+
+    Source
+    ------
+    generic-ours
+
+    Examples
+    --------
+    >>> limits_in_order((0.03, 0.05)).step
+    0.05
+    """
+    match tuple(figures):
+        case (within, step):
+            return LinerLimits(within, step)
+        case (low, high, within, step):
+            return LinerLimits(within, step, low, high)
+    raise JobError(
+        "liner-step limits",
+        f"{len(figures)} figures",
+        "give two (spread within a liner, step between) or four (least stand, most stand, spread, step)",
+    )
+
+
 @dataclass(frozen=True)
 class LinerStep:
     """Largest spread round a liner and largest step between neighbours [mm], and the verdict."""

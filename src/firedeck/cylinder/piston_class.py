@@ -111,7 +111,7 @@ def _deciding_step(protrusions: Sequence[Sequence[float]], rule: str) -> Step:
     if rule == "mean-of-all":
         formula = f"({' + '.join(inputs)}) / {len(inputs)}"
     else:
-        formula = f"max({', '.join(inputs)})"
+        formula = f"max({', '.join(inputs)})" if len(inputs) > 1 else "stand_1"
     return Step.work_out(says, formula, inputs, ("deciding_value", "mm"), DERIVED)
 
 

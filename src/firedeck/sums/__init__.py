@@ -12,16 +12,24 @@ from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from firedeck.sums import (
+    after_a_cut,
     cylinder_tests,
+    gas,
     joints_of_bolts,
+    ratio_and_cuts,
+    stands,
     threads,
     tightening,
 )
 from firedeck.sums.registry import Figure, Sum, SumResult, all_sums, find_sum
 
 _MODULES = (
+    after_a_cut,
     cylinder_tests,
+    gas,
     joints_of_bolts,
+    ratio_and_cuts,
+    stands,
     threads,
     tightening,
 )

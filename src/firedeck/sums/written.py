@@ -16,8 +16,8 @@ class Worked(Protocol):
 
 
 def written(worked: Worked, results: Mapping[str, Figure]) -> SumResult:
-    """A sum's answer from a physics result; its notes become assumptions, its cautions stay cautions."""
-    notes: tuple[Note, ...] = getattr(worked, "notes", ())
+    """A sum's answer from a physics result; notes are assumptions, cautions stay cautions."""
+    notes: tuple[Note, ...] = (*getattr(worked, "notes", ()), *getattr(worked, "assumptions", ()))
     cautions: tuple[Note, ...] = getattr(worked, "cautions", ())
     named = (*(step.source for step in worked.steps), *(note.source for note in (*notes, *cautions)))
     return SumResult(
