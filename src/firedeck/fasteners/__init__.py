@@ -29,10 +29,11 @@ from firedeck.fasteners.stiffness import (
 )
 from firedeck.fasteners.strength import BoltStrength, StrengthClass, bolt_strength, class_of, yield_stress_of
 from firedeck.fasteners.stripping import ThreadStrip, limits_with, thread_strip
+from firedeck.fasteners.tension import BoltTension, bolt_tension
 from firedeck.fasteners.thermal import GripPart, ThermalTension, grip_parts, rises_of, thermal_tension
 from firedeck.fasteners.thread_limits import ThreadLimits, usual_limits
 from firedeck.fasteners.threads import Thread, thread_of
-from firedeck.fasteners.torque import BoltTension, BoltTorque, bolt_tension, bolt_torque
+from firedeck.fasteners.torque import BoltTorque, bolt_torque
 
 __all__ = [
     "AngleTension",

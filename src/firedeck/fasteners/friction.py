@@ -123,3 +123,35 @@ def friction_band_of(text: str) -> Friction:
 def _typed(low: float, high: float) -> Friction:
     said = f"{low:g}" if low == high else f"{low:g} to {high:g}"
     return Friction(said, low, (low + high) / 2, high, Note(f"friction {said} as typed", "derived"))
+
+
+def must_hold(band: Friction, thread_friction: float, head_friction: float) -> None:
+    """Refuse a band of friction that does not hold the two frictions typed.
+
+    Parameters
+    ----------
+    band : Friction
+        The band [1].
+    thread_friction : float
+        Friction in the thread [1].
+    head_friction : float
+        Friction under the head [1].
+
+    Returns
+    -------
+    None
+        Nothing [text].
+
+    Raises
+    ------
+    OutOfRange
+        If a friction lies outside the band.
+
+    Source
+    ------
+    derived
+    """
+    least, most = min(thread_friction, head_friction), max(thread_friction, head_friction)
+    if not band.low <= least <= most <= band.high:
+        must = f"it must hold the friction typed, {least:g} to {most:g}"
+        raise OutOfRange("friction_band", f"{band.low:g} to {band.high:g}", must)

@@ -182,4 +182,20 @@ def levers_of(thread: Thread, thread_friction: float, head_friction: float, bear
 
 
 def lever_figures(levers: Levers) -> dict[str, tuple[float, str]]:
+    """Both levers as inputs of a step.
+
+    Parameters
+    ----------
+    levers : Levers
+        Torque per tension of thread and head [mm].
+
+    Returns
+    -------
+    dict of str to (float, str)
+        The figures by name [mm].
+
+    Source
+    ------
+    derived
+    """
     return {"thread_lever": (levers.thread_lever, "mm"), "head_lever": (levers.head_lever, "mm")}

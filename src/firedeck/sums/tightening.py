@@ -3,7 +3,7 @@
 from firedeck import fasteners
 from firedeck.quantity import Kind
 from firedeck.sums.registry import Figure, SumResult, a_sum
-from firedeck.sums.written import written
+from firedeck.sums.worked import from_worked
 
 
 @a_sum("assembly-tension")
@@ -29,7 +29,7 @@ def assembly_tension(
         utilisation=utilisation,
         bearing=fasteners.bearing_of(size, bearing_diameter, hole_diameter),
     )
-    return written(
+    return from_worked(
         work, {"tension": Figure(work.tension, Kind.FORCE), "torque": Figure(work.torque, Kind.TORQUE)}
     )
 
@@ -57,7 +57,7 @@ def bolt_tension(
         bearing=fasteners.bearing_of(size, bearing_diameter, hole_diameter),
         friction_band=fasteners.friction_band_of(friction_band) if friction_band else None,
     )
-    return written(
+    return from_worked(
         work,
         {
             "tension": Figure(work.tension, Kind.FORCE),
@@ -77,28 +77,45 @@ def bolt_torque(
     tension: float,
     thread_friction: float,
     head_friction: float,
+    class_: str | None = None,
     bearing_diameter: float | None = None,
     hole_diameter: float | None = None,
+    friction_band: str | None = None,
 ) -> SumResult:
-    """Torque that pulls a bolt to a tension."""
+    """Torque that pulls a bolt to a tension, with its band where a band of friction is given."""
     size = fasteners.thread_of(thread)
-    bearing = fasteners.bearing_of(size, bearing_diameter, hole_diameter)
-    work = fasteners.bolt_torque(size, tension, thread_friction, head_friction, bearing)
-    return written(work, {"torque": Figure(work.torque, Kind.TORQUE)})
+    work = fasteners.bolt_torque(
+        size,
+        tension,
+        thread_friction=thread_friction,
+        head_friction=head_friction,
+        strength=fasteners.class_of(class_, size) if class_ else None,
+        bearing=fasteners.bearing_of(size, bearing_diameter, hole_diameter),
+        friction_band=fasteners.friction_band_of(friction_band) if friction_band else None,
+    )
+    return from_worked(
+        work,
+        {
+            "torque": Figure(work.torque, Kind.TORQUE),
+            "torque_low": Figure(work.torque_low, Kind.TORQUE),
+            "torque_high": Figure(work.torque_high, Kind.TORQUE),
+            "yield_fraction": Figure(work.yield_fraction, Kind.RATIO),
+        },
+    )
 
 
 @a_sum("nut-factor-tension")
 def nut_factor_tension(diameter: float, torque: float, nut_factor: float) -> SumResult:
     """Tension from torque by a nut factor."""
     work = fasteners.nut_factor_tension(diameter, torque, nut_factor)
-    return written(work, {"tension": Figure(work.tension, Kind.FORCE)})
+    return from_worked(work, {"tension": Figure(work.tension, Kind.FORCE)})
 
 
 @a_sum("nut-factor-torque")
 def nut_factor_torque(diameter: float, tension: float, nut_factor: float) -> SumResult:
     """Torque for a tension by a nut factor."""
     work = fasteners.nut_factor_torque(diameter, tension, nut_factor)
-    return written(work, {"torque": Figure(work.torque, Kind.TORQUE)})
+    return from_worked(work, {"torque": Figure(work.torque, Kind.TORQUE)})
 
 
 @a_sum("proof-torque")
@@ -107,7 +124,7 @@ def proof_torque(thread: str, class_: str, nut_factor: float, fraction: float = 
     size = fasteners.thread_of(thread)
     bears = fasteners.bolt_strength(size, fasteners.class_of(class_, size))
     work = fasteners.proof_torque(size, bears, nut_factor, fraction)
-    return written(
+    return from_worked(
         work, {"tension": Figure(work.tension, Kind.FORCE), "torque": Figure(work.torque, Kind.TORQUE)}
     )
 
@@ -121,7 +138,7 @@ def same_tension_torque(thread: str, torque: float, from_lubricant: str, to_lubr
         fasteners.friction_of(from_lubricant),
         fasteners.friction_of(to_lubricant),
     )
-    return written(
+    return from_worked(
         work,
         {
             "torque": Figure(work.torque, Kind.TORQUE),
@@ -136,7 +153,7 @@ def same_tension_torque(thread: str, torque: float, from_lubricant: str, to_lubr
 def torque_scatter(method: str) -> SumResult:
     """How far bolt tension scatters, by the way of tightening; low and high as shares of the middle."""
     scatter = fasteners.scatter_of(method)
-    return written(
+    return from_worked(
         scatter,
         {
             "low": Figure(scatter.low, Kind.RATIO),
