@@ -5,7 +5,7 @@ from math import radians
 from firedeck import fasteners
 from firedeck.quantity import Kind
 from firedeck.sums.registry import Figure, Rows, SumResult, a_sum
-from firedeck.sums.worked import from_worked
+from firedeck.sums.written import written
 from firedeck.tables.materials import material as material_of
 
 _PER_KN = 1000.0
@@ -24,7 +24,7 @@ def bolt_stiffness(
     size = fasteners.thread_of(thread) if thread else None
     parts = fasteners.sections_given(sections, size, shank_length, thread_length)
     bolt = fasteners.bolt_stiffness(parts, modulus)
-    return from_worked(
+    return written(
         bolt,
         {
             "stiffness": Figure(bolt.stiffness, Kind.STIFFNESS),
@@ -38,7 +38,7 @@ def member_stiffness(frusta: Rows, bolt_diameter: float, cone_angle: float = rad
     """Stiffness of clamped parts as slices of a cone under the head."""
     slices = tuple(fasteners.Frustum(*row) for row in frusta)
     parts = fasteners.member_stiffness(slices, bolt_diameter, cone_angle)
-    return from_worked(
+    return written(
         parts,
         {
             "stiffness": Figure(parts.stiffness, Kind.STIFFNESS),
@@ -57,7 +57,7 @@ def joint_diagram(
 ) -> SumResult:
     """How an outside load is shared between a bolt and the parts it clamps."""
     loads = fasteners.joint_diagram(bolt_stiffness, member_stiffness, preload, external_load, proof_load)
-    return from_worked(
+    return written(
         loads,
         {
             "load_fraction": Figure(loads.load_fraction, Kind.RATIO),
@@ -92,7 +92,7 @@ def angle_tension(
         strength=fasteners.class_of(class_, size) if class_ else None,
         stress_area=stress_area,
     )
-    return from_worked(
+    return written(
         turned,
         {
             "tension": Figure(turned.tension, Kind.FORCE),
@@ -116,7 +116,7 @@ def embedding_loss(
     """Tension lost when rough faces settle after tightening."""
     settled = fasteners.settlement_given(settlement, Rz, interfaces, bearing_faces)
     lost = fasteners.embedding_loss(bolt_stiffness, member_stiffness, settled)
-    return from_worked(lost, {"loss": Figure(lost.loss, Kind.FORCE)})
+    return written(lost, {"loss": Figure(lost.loss, Kind.FORCE)})
 
 
 @a_sum("thermal-tension")
@@ -135,7 +135,7 @@ def thermal_tension(
     heat = fasteners.thermal_tension(
         parts, warmer, material_of(bolt_material), bolt_stiffness, member_stiffness
     )
-    return from_worked(heat, {"change": Figure(heat.change, Kind.FORCE)})
+    return written(heat, {"change": Figure(heat.change, Kind.FORCE)})
 
 
 @a_sum("bearing-pressure")
@@ -145,7 +145,7 @@ def bearing_pressure(
     """Pressure of a head, nut or washer on the casting."""
     face = material_of(material) if material else None
     pressed = fasteners.bearing_pressure(tension, outer_diameter, hole_diameter, face)
-    return from_worked(
+    return written(
         pressed,
         {
             "pressure": Figure(pressed.pressure, Kind.STRESS),

@@ -3,7 +3,7 @@
 from firedeck import fasteners
 from firedeck.quantity import Kind
 from firedeck.sums.registry import Figure, SumResult, a_sum
-from firedeck.sums.worked import from_worked
+from firedeck.sums.written import written
 
 _LENGTHS = (
     "major_diameter",
@@ -19,7 +19,7 @@ def thread_geometry(thread: str) -> SumResult:
     """Diameters and stress area of a thread."""
     sizes = fasteners.thread_of(thread)
     lengths = {name: Figure(getattr(sizes, name), Kind.LENGTH) for name in _LENGTHS}
-    return from_worked(sizes, {**lengths, "stress_area": Figure(sizes.stress_area, Kind.AREA)})
+    return written(sizes, {**lengths, "stress_area": Figure(sizes.stress_area, Kind.AREA)})
 
 
 @a_sum("bolt-strength")
@@ -27,7 +27,7 @@ def bolt_strength(thread: str, class_: str) -> SumResult:
     """Loads at which a bolt is proved, yields and breaks."""
     size = fasteners.thread_of(thread)
     bears = fasteners.bolt_strength(size, fasteners.class_of(class_, size))
-    return from_worked(
+    return written(
         bears,
         {
             "stress_area": Figure(bears.stress_area, Kind.AREA),
@@ -63,7 +63,7 @@ def thread_strip(
         internal_minor_maximum,
     )
     strips = fasteners.thread_strip(size, engagement, bolt_shear_strength, hole_shear_strength, limits)
-    return from_worked(
+    return written(
         strips,
         {
             "external_area": Figure(strips.external_area, Kind.AREA),

@@ -3,7 +3,7 @@
 from firedeck import fasteners
 from firedeck.quantity import Kind
 from firedeck.sums.registry import Figure, SumResult, a_sum
-from firedeck.sums.worked import from_worked
+from firedeck.sums.written import written
 
 
 @a_sum("assembly-tension")
@@ -29,7 +29,7 @@ def assembly_tension(
         utilisation=utilisation,
         bearing=fasteners.bearing_of(size, bearing_diameter, hole_diameter),
     )
-    return from_worked(
+    return written(
         work, {"tension": Figure(work.tension, Kind.FORCE), "torque": Figure(work.torque, Kind.TORQUE)}
     )
 
@@ -57,7 +57,7 @@ def bolt_tension(
         bearing=fasteners.bearing_of(size, bearing_diameter, hole_diameter),
         friction_band=fasteners.friction_band_of(friction_band) if friction_band else None,
     )
-    return from_worked(
+    return written(
         work,
         {
             "tension": Figure(work.tension, Kind.FORCE),
@@ -93,7 +93,7 @@ def bolt_torque(
         bearing=fasteners.bearing_of(size, bearing_diameter, hole_diameter),
         friction_band=fasteners.friction_band_of(friction_band) if friction_band else None,
     )
-    return from_worked(
+    return written(
         work,
         {
             "torque": Figure(work.torque, Kind.TORQUE),
@@ -108,14 +108,14 @@ def bolt_torque(
 def nut_factor_tension(diameter: float, torque: float, nut_factor: float) -> SumResult:
     """Tension from torque by a nut factor."""
     work = fasteners.nut_factor_tension(diameter, torque, nut_factor)
-    return from_worked(work, {"tension": Figure(work.tension, Kind.FORCE)})
+    return written(work, {"tension": Figure(work.tension, Kind.FORCE)})
 
 
 @a_sum("nut-factor-torque")
 def nut_factor_torque(diameter: float, tension: float, nut_factor: float) -> SumResult:
     """Torque for a tension by a nut factor."""
     work = fasteners.nut_factor_torque(diameter, tension, nut_factor)
-    return from_worked(work, {"torque": Figure(work.torque, Kind.TORQUE)})
+    return written(work, {"torque": Figure(work.torque, Kind.TORQUE)})
 
 
 @a_sum("proof-torque")
@@ -124,7 +124,7 @@ def proof_torque(thread: str, class_: str, nut_factor: float, fraction: float = 
     size = fasteners.thread_of(thread)
     bears = fasteners.bolt_strength(size, fasteners.class_of(class_, size))
     work = fasteners.proof_torque(size, bears, nut_factor, fraction)
-    return from_worked(
+    return written(
         work, {"tension": Figure(work.tension, Kind.FORCE), "torque": Figure(work.torque, Kind.TORQUE)}
     )
 
@@ -138,7 +138,7 @@ def same_tension_torque(thread: str, torque: float, from_lubricant: str, to_lubr
         fasteners.friction_of(from_lubricant),
         fasteners.friction_of(to_lubricant),
     )
-    return from_worked(
+    return written(
         work,
         {
             "torque": Figure(work.torque, Kind.TORQUE),
@@ -153,7 +153,7 @@ def same_tension_torque(thread: str, torque: float, from_lubricant: str, to_lubr
 def torque_scatter(method: str) -> SumResult:
     """How far bolt tension scatters, by the way of tightening; low and high as shares of the middle."""
     scatter = fasteners.scatter_of(method)
-    return from_worked(
+    return written(
         scatter,
         {
             "low": Figure(scatter.low, Kind.RATIO),
