@@ -1,5 +1,6 @@
 """A face map to be filled with a pencil: where the straightedge lies, and boxes for the leaves."""
 
+import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import pairwise
@@ -10,11 +11,13 @@ from firedeck.drawing.picture import Picture
 from firedeck.drawing.svg import POINT, Value, drawing, haloed, tag
 from firedeck.drawing.view import Extent, Place, Plain, View, extent_of, fitted, is_drawn
 
-BOX = (21.0, 8.5)
+BOX = (22.0, 8.5)
 """Width and height of one pair of boxes [mm]."""
 
 FIGURES = 10 * POINT
 PAD = 4.0
+NAME = 5.6
+RING = 2.6
 
 
 @dataclass(frozen=True)
@@ -46,10 +49,10 @@ def blank_map(
         f"Blank map of the {'head face, face up on the bench' if over else 'block face from above'} with "
         f"{len(layings)} numbered layings of the straightedge and two boxes for each."
     )
-    ground = outline(view, layout) + passages(view, layout) + bores(view, layout, named=not over)
+    ground = outline(view, layout) + passages(view, layout) + bores(view, layout, raised=0.5)
     whole = bottom + STRIP
     marks = "".join(_drawn(laying) for laying in layings)
-    numbers = "".join(_number(laying) for laying in layings)
+    numbers = _numbers(layings)
     strip = front_strip(width, bottom + STRIP / 2, over)
     return Picture(drawing(width, whole, alt, ground, marks, numbers, strip), alt, width, whole)
 
@@ -64,10 +67,10 @@ def _layings(view: View, layout: Plain, width: float) -> Iterator[Laying]:
     rows = [(left, top, right, top), (left, (top + low) / 2, right, (top + low) / 2), (left, low, right, low)]
     gap = max((view.bottom - view.top - BOX[1]) / 2, BOX[1] + 1)
     for place, (x1, y1, x2, y2) in enumerate(rows):
-        corner = (width - BOX[0], view.top + place * gap)
+        corner = (width - BOX[0] - 0.3, view.top + place * gap)
         yield Laying(place + 1, view.at(x1, y1), view.at(x2, y2), corner)
     for place, (y1, y2) in enumerate(((low, top), (top, low))):
-        corner = (0.0, view.top + (1 - place) * 2 * gap)
+        corner = (0.3, view.top + (1 - place) * 2 * gap)
         yield Laying(place + 4, view.at(right, y2), view.at(left, y1), corner)
     stations = _stations(extent, layout, inset_x)
     for place, x in enumerate(stations):
@@ -75,7 +78,7 @@ def _layings(view: View, layout: Plain, width: float) -> Iterator[Laying]:
         slot = width / len(stations)
         middle = (place + 0.5) * slot if slot < BOX[0] + 2 or _crowded(view, stations) else start[0]
         below = max(view.bottom, view.top + 2 * gap + BOX[1]) + PAD
-        corner = (min(max(middle - BOX[0] / 2, 0.0), width - BOX[0]), below)
+        corner = (min(max(middle - BOX[0] / 2, 0.0), width - BOX[0] - 0.3), below)
         yield Laying(place + 6, start, end, corner)
 
 
@@ -103,17 +106,29 @@ def _drawn(laying: Laying) -> str:
         f"M{x2:.2f} {y2:.2f} L{x2 - 3 * ux - 1.3 * uy:.2f} {y2 - 3 * uy + 1.3 * ux:.2f} "
         f"L{x2 - 3 * ux + 1.3 * uy:.2f} {y2 - 3 * uy - 1.3 * ux:.2f} Z"
     )
-    half = (BOX[0] - 5) / 2
+    half = (BOX[0] - NAME) / 2
     frame: dict[str, Value] = {"y": by, "height": BOX[1], "fill": PAPER, "stroke": INK, "stroke-width": 0.3}
-    boxes = "".join(tag("rect", {**frame, "x": bx + 5 + place * half, "width": half}) for place in (0, 1))
-    name = haloed(bx + 2.2, by + BOX[1] / 2, str(laying.number), FIGURES, fill=INK, font_weight="bold")
+    boxes = "".join(tag("rect", {**frame, "x": bx + NAME + place * half, "width": half}) for place in (0, 1))
+    name = haloed(
+        bx + NAME / 2 - 0.3, by + BOX[1] / 2, str(laying.number), FIGURES, fill=INK, font_weight="bold"
+    )
     return line + tag("path", {"d": head, "fill": INK}) + boxes + name
 
 
-def _number(laying: Laying) -> str:
-    """Write the number of a laying near its start, a little along the line."""
-    (x1, y1), (x2, y2) = laying.start, laying.end
-    share = 0.13 if laying.number > 3 else 0.06
-    x, y = x1 + share * (x2 - x1), y1 + share * (y2 - y1)
-    ring = tag("circle", {"cx": x, "cy": y, "r": 2.6, "fill": PAPER, "stroke": FAINT, "stroke-width": 0.2})
-    return ring + haloed(x, y, str(laying.number), FIGURES, fill=INK, font_weight="bold")
+def _numbers(layings: list[Laying]) -> str:
+    """Write each number on its line near its start, where no other number stands."""
+    placed: list[Place] = []
+    for laying in layings:
+        (x1, y1), (x2, y2) = laying.start, laying.end
+        shares = (0.06, 0.13, 0.19, 0.25, 0.31, 0.37, 0.43)
+        spots = [(x1 + share * (x2 - x1), y1 + share * (y2 - y1)) for share in shares]
+        free = (spot for spot in spots if all(math.dist(spot, other) > 2 * RING + 0.4 for other in placed))
+        placed.append(next(free, spots[-1]))
+    return "".join(_number(laying, at) for laying, at in zip(layings, placed, strict=True))
+
+
+def _number(laying: Laying, at: Place) -> str:
+    ring = tag(
+        "circle", {"cx": at[0], "cy": at[1], "r": RING, "fill": PAPER, "stroke": FAINT, "stroke-width": 0.2}
+    )
+    return ring + haloed(*at, str(laying.number), FIGURES, fill=INK, font_weight="bold")

@@ -91,28 +91,27 @@ def _values(view: View, points: Sequence[Sequence[float]], system: System, width
 
 
 def _scale(points: Sequence[Sequence[float]], system: System, width: float, y: float) -> str:
+    """Draw the twelve steps with the value at every edge; one step if all heights are one."""
     low, high = min(point[2] for point in points), max(point[2] for point in points)
-    apart = 26.0
-    step = (width - apart - 12) / len(STEPS)
+    steps = STEPS if high > low else (STEPS[len(STEPS) // 2],)
+    pale_at = width - 26.0
+    step = (pale_at - 16.0) / len(STEPS)
     box: dict[str, Value] = {"y": y, "height": 5, "stroke": INK, "stroke-width": 0.2}
     swatches = "".join(
-        tag("rect", {**box, "x": 5 + index * step, "width": step, "fill": colour})
-        for index, colour in enumerate(STEPS)
+        tag("rect", {**box, "x": 6 + place * step, "width": step, "fill": fill})
+        for place, fill in enumerate(steps)
     )
-    every = 1 if step > length(printed(low, system), FIGURES) + 0.8 else 2
+    edges = (
+        [low + (high - low) * place / len(steps) for place in range(len(steps) + 1)] if high > low else [low]
+    )
+    texts = [printed(edge, system) for edge in edges]
+    every = 1 if step > max(length(text, FIGURES) for text in texts) + 0.8 else 2
     values = "".join(
-        words(
-            5 + index * step,
-            y + 7.6,
-            printed(low + (high - low) * index / len(STEPS), system),
-            FIGURES,
-            fill=INK,
-        )
-        for index in range(0, len(STEPS) + 1, every)
+        words(6 + place * step, y + 7.6, text, FIGURES, fill=INK)
+        for place, text in enumerate(texts)
+        if place % every == 0
     )
-    pale = tag("rect", {**box, "x": width - apart + 2, "width": 8, "fill": NOT_MEASURED})
-    said = words(width - apart + 6, y + 7.6, "not measured", FIGURES, fill=INK)
-    unit = words(
-        5 + step * len(STEPS) / 2, y + 11.6, f"height out of the metal, {unit_of(system)}", FIGURES, fill=INK
-    )
-    return swatches + values + pale + said + unit
+    pale = tag("rect", {**box, "x": pale_at + 8, "width": 8, "fill": NOT_MEASURED})
+    said = words(pale_at + 12, y + 7.6, "not measured", FIGURES, fill=INK)
+    unit = f"height out of the metal, {unit_of(system)}"
+    return swatches + values + pale + said + words(6, y + 11.6, unit, FIGURES, fill=INK, text_anchor="start")

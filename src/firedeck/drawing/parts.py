@@ -28,20 +28,18 @@ def outline_path(view: View, layout: Plain) -> str:
     return "M" + " L".join(f"{x:.2f} {y:.2f}" for x, y in places) + " Z" if places else ""
 
 
-def bores(view: View, layout: Plain, fill: str = PAPER, named: bool = True) -> str:
-    """Draw the cylinder openings with their names."""
-    return "".join(_bore(view, bore, fill, named) for bore in layout.get("bores") or ())
+def bores(view: View, layout: Plain, raised: float = 0.0) -> str:
+    """Draw the cylinder openings with their names, raised by a share of the radius."""
+    return "".join(_bore(view, bore, raised) for bore in layout.get("bores") or ())
 
 
-def _bore(view: View, bore: Plain, fill: str, named: bool) -> str:
+def _bore(view: View, bore: Plain, raised: float) -> str:
     x, y = view.at(bore["x"], bore["y"])
     radius = view.scale * bore["diameter"] / 2
-    ring = tag("circle", {"cx": x, "cy": y, "r": radius, "fill": fill, "stroke": INK, "stroke-width": LINE})
-    if not named:
-        return ring
+    ring = tag("circle", {"cx": x, "cy": y, "r": radius, "fill": PAPER, "stroke": INK, "stroke-width": LINE})
     text = f"cyl {bore['label']}"
     size = min(9 * POINT, 1.7 * radius / max(length(text, 1.0), 1.0))
-    return ring + words(x, y, text, size, fill=FAINT)
+    return ring + words(x, y - raised * radius, text, size, fill=FAINT)
 
 
 def passages(view: View, layout: Plain) -> str:
