@@ -295,6 +295,7 @@ _TURN_LEAD = re.compile(
     _I,
 )
 _TIMES = re.compile(r"^(?P<count>[2-6]|two|three|four)\s*(?:[x×*]|times)\s*(?P<one>\S.*)$", _I)
+_CLOSE_COMMA = re.compile(r",[^\d\s]|[^\d\s],\S")
 _MANY = {"two": 2, "three": 3, "four": 4}
 _ANGULAR = re.compile(r"°|º|\bdeg|\bturns?\b|\drad\b|\brad\b|revolution", _I)
 
@@ -302,7 +303,9 @@ _ANGULAR = re.compile(r"°|º|\bdeg|\bturns?\b|\drad\b|\brad\b|revolution", _I)
 def _tightening(text: str) -> tuple[Says, ...]:
     """``TORQUE``, ``+ANGLE``, or one with any number of the others behind it, and ``= TOTAL``."""
     if ":" in text:
-        raise BadQuantity(text, "a group such as long: opens a line, or stands behind a semicolon")
+        raise BadQuantity(text, "a group such as long: begins a line or stands behind a semicolon")
+    if _CLOSE_COMMA.search(text):
+        raise BadQuantity(text, "a comma parts two steps only with a blank behind it")
     body, equals, total = text.replace("+/-", "±").replace("+-", "±").partition("=")
     chunks = [chunk.strip() for chunk in re.split(r"\+|\bplus\b", body, flags=_I)]
     said: list[Says] = []
@@ -319,8 +322,6 @@ def _torque(chunk: str, text: str) -> Says:
     figure = _LEAD.sub("", chunk)
     if not re.search(r"\d", figure):
         raise BadQuantity(text, ALLOWED)
-    if re.search(r"\d,\+|°,|m,\d", text):
-        raise BadQuantity(text, "a comma parts two steps only with a blank behind it")
     return Says(Act.TORQUE, read_setting(figure, Kind.TORQUE))
 
 

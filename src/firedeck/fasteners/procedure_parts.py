@@ -155,7 +155,9 @@ def _members(item: str, names: str) -> list[str]:
         name = str if span[1] else chr
         return [name(at) for at in range(low, high + 1) if name(at).isalnum()]
     if not _NAME.match(item):
-        raise BadQuantity(names, "a group line is a name or labels and a colon, such as long: or 1-8, 11:")
+        raise BadQuantity(
+            names, "a group is a name or labels and a colon at the front of a line, such as long: or 1-8, 11:"
+        )
     return [item]
 
 

@@ -81,6 +81,7 @@ def parse(text: str, path: str = "procedure") -> Procedure:
             reader.fault(piece, f"a procedure has at most {MOST_STEPS} steps")
             break
     _leave_waiting(reader)
+    _check_groups(reader)
     if not reader.faults and not reader.steps():
         reader.fault(text, f"no step is written; {ALLOWED}")
     procedure = Procedure(tuple(reader.lines), tuple(reader.members.items()))
@@ -110,10 +111,12 @@ def _read_piece(reader: _Reader, piece: str) -> None:
         _leave_waiting(reader)
         head, rest = opened
         reader.group, reader.sequence = head.name, 1
-        reader.members.setdefault(head.name, head.members)
+        if head.name != ALL:
+            reader.members.setdefault(head.name, head.members)
         piece = f"step {label}: {rest}" if label and rest else rest
     for text, number in parts(piece):
-        _read_one(reader, text, number)
+        if reader.number < MOST_STEPS:
+            _read_one(reader, text, number)
     if reader.waiting is not None and reader.waiting.again:
         _again(reader)
 
@@ -234,6 +237,15 @@ def _repeated(reader: _Reader, says: Says) -> tuple[int, int]:
     if not any(step.act in (Act.TORQUE, Act.TURN) for step in mine):
         raise BadQuantity("", "nothing is tightened in the steps to repeat")
     return first, last
+
+
+def _check_groups(reader: _Reader) -> None:
+    """A group that is opened says something, now or later."""
+    said = {line.group for line in reader.lines}
+    for name in reader.members:
+        if name not in said and not reader.faults:
+            allowed = "at least one step, or oiled, dry or sealer, for it"
+            reader.faults.append(JobError(f"{reader.path} group {name}", "nothing", allowed))
 
 
 def _leave_waiting(reader: _Reader) -> None:

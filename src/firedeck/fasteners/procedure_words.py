@@ -110,7 +110,7 @@ def explain(procedure: Procedure) -> tuple[str, ...]:
     2. After 1000 km, engine cold: all, in order: turn each a further 30°.
     """
     return tuple(
-        f"{_who(line.group)}: {line.place} {line.kind}."
+        f"{_capital(_who(line.group))}: {line.place} {line.kind}."
         if isinstance(line, Lubricant)
         else f"{line.number}. {_sentence(line)}."
         for line in procedure.lines
@@ -118,7 +118,11 @@ def explain(procedure: Procedure) -> tuple[str, ...]:
 
 
 def _who(group: str) -> str:
-    return group[:1].upper() + group[1:]
+    return f"fasteners {group}" if group[:1].isdigit() else group
+
+
+def _capital(text: str) -> str:
+    return text[:1].upper() + text[1:]
 
 
 def _sentence(step: ProcedureStep) -> str:
@@ -126,11 +130,15 @@ def _sentence(step: ProcedureStep) -> str:
     when += [f"engine {step.heat}"] * bool(step.heat)
     order = "in order" if step.sequence == 1 else f"in the {_SEQUENCES.get(step.sequence, step.sequence)}"
     alone = step.act in (Act.WAIT, Act.RUN, Act.REPEAT)
-    who = step.group if alone else f"{step.group}, {'in reverse order' if step.act is Act.LOOSEN else order}"
+    who = (
+        _who(step.group)
+        if alone
+        else f"{_who(step.group)}, {'in reverse order' if step.act is Act.LOOSEN else order}"
+    )
     bounds = f" ({step.total.text} of turn up to here)" if step.total else ""
     bounds += f" (never more than {step.at_most.text} of turn in all)" if step.at_most else ""
     text = ": ".join([*([", ".join(when)] if when else []), who, _does(step) + bounds])
-    return _who(text)
+    return _capital(text)
 
 
 def _does(step: ProcedureStep) -> str:
