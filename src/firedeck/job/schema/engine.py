@@ -30,6 +30,8 @@ class Engine(Part):
     cam_drive: Literal["belt", "chain", "gears", "shaft", "none"] | None = None
     sprocket_teeth: int | None = None
     sprocket_pitch: Annotated[Quantity, In("pitch")] | None = None
+    sprocket_diameter: Annotated[Quantity, In("sprocket_diameter")] | None = None
+    lifters: Literal["solid", "hydraulic"] | None = None
     bore: Annotated[Quantity, In("bore")] | None = None
     stroke: Annotated[Quantity, In("stroke")] | None = None
     rod: Annotated[Quantity, In("rod")] | None = None

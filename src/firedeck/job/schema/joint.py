@@ -65,6 +65,12 @@ class Block(Part):
     deck_clearance: dict[str, Annotated[Quantity, In("deck_clearance")]] = {}
     recess: Annotated[Quantity, In("recess")] | None = None
     height_before: Annotated[Quantity, In("deck_height")] | None = None
+    seat_cut: Annotated[Quantity, In("seat_cut")] | None = None
+    shim: Annotated[Quantity, In("shim")] | None = None
+    base_gasket: Annotated[Quantity, In("base_gasket")] | None = None
+    base_gasket_new: Annotated[Quantity, In("base_gasket")] | None = None
+    groove_depth: Annotated[Quantity, In("groove_depth")] | None = None
+    groove_width: Annotated[Quantity, In("groove_width")] | None = None
 
 
 class Chamber(Part):
@@ -75,12 +81,25 @@ class Chamber(Part):
     volume_before: Annotated[Quantity, In("chamber_volume")] | None = None
     volume_after: Annotated[Quantity, In("chamber_volume")] | None = None
     measured_cut: Annotated[Quantity, In("cut")] | None = None
+    ratio_after: Annotated[Quantity, In("ratio")] | None = None
+    rim_length: Annotated[Quantity, In("rim_length")] | None = None
+    land: Annotated[Quantity, In("land")] | None = None
+    clearance_gasket: Annotated[Quantity, In("gasket_thickness")] | None = None
     dish_volume: Annotated[Quantity, In("dish_volume")] | None = None
     dome_volume: Annotated[Quantity, In("dome_volume")] | None = None
     crevice_volume: Annotated[Quantity, In("crevice_volume")] | None = None
     intake_valve_clearance: Annotated[Quantity, In("intake_valve_clearance")] | None = None
     exhaust_valve_clearance: Annotated[Quantity, In("exhaust_valve_clearance")] | None = None
     rods: Literal["steel", "aluminium"] | None = None
+
+
+class Cover(Part):
+    """[joint.cover]: the seal between head and a timing chest or cover that does not go down with it."""
+
+    seal: Literal["cork", "rubber", "paper", "sealant"] | None = None
+    seal_thickness: Annotated[Quantity, In("seal_thickness")] | None = None
+    gap: Annotated[Quantity, In("cover_gap")] | None = None
+    seen: tuple[Literal["pushed-out", "split", "leaks"], ...] = ()
 
 
 class Cut(Part):
@@ -134,6 +153,9 @@ class Candidate(Part):
     marks: str = ""
     mark_side: Literal["head", "block", "either"] | None = None
     ways_that_fit: tuple[Literal["as-marked", "turned-over", "end-for-end", "turned-and-end-for-end"], ...] = ()
+    ring_stand_out: Annotated[Quantity, In("ring_stand_out")] | None = None
+    wire: Annotated[Quantity, In("wire_diameter")] | None = None
+    towards_head: Literal["steel", "copper", "aluminium"] | None = None
     used: bool = False
     retorque: Literal["yes", "no"] | None = None
     source: str = Field(default="", alias="from")
@@ -221,6 +243,7 @@ class Joint(Part):
     block: Block = Block()
     chamber: Chamber = Chamber()
     cut: Cut = Cut()
+    cover: Cover | None = None
     layout: Layout | None = None
     gasket: Gasket = Gasket()
     fasteners: tuple[Fasteners, ...] = ()

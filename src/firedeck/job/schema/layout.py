@@ -66,6 +66,8 @@ class Passage(Part):
     leads: Leads | None = None
     gasket_diameter: Annotated[Quantity, In("hole_diameter")] | None = None
     seen_through: Literal["open", "smaller", "covered"] | None = None
+    seen_turned: Literal["open", "smaller", "covered"] | None = None
+    only_in: Literal["head", "block", "gasket"] | None = None
 
 
 class Layout(Placed):
