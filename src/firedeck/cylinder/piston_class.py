@@ -6,10 +6,10 @@ from itertools import pairwise
 
 from firedeck.cylinder.bounds import positive
 from firedeck.errors import JobError
+from firedeck.quantity import Outcome, meets
 from firedeck.trace import DERIVED, GENERIC, Note, Step
 
 RULES = ("highest", "highest-mean", "mean-of-all")
-NEAR = 1e-9
 
 
 @dataclass(frozen=True)
@@ -62,8 +62,8 @@ def gasket_class(
     ('2', 1.63)
     """
     _check(protrusions, classes, rule)
-    deciding = _deciding_step(protrusions, rule)
-    spread = _neighbour_step(protrusions)
+    deciding = deciding_step(protrusions, rule)
+    spread = neighbour_step(protrusions)
     name, thickness, caution = _place(deciding.value, classes)
     return GasketClass(
         name,
@@ -90,7 +90,7 @@ def _check(
         if high <= low:
             raise JobError("gasket-class classes", f"{low:g} to {high:g} mm", "from must be less than to")
     for (_, end, _), (start, _, _) in pairwise(classes):
-        if start < end - NEAR:
+        if meets(start, low=end) is Outcome.FAILS:
             raise JobError(
                 "gasket-class classes", f"{start:g} mm after {end:g} mm", "thinnest first, no overlap"
             )
@@ -100,7 +100,30 @@ def _means(protrusions: Sequence[Sequence[float]]) -> list[float]:
     return [sum(readings) / len(readings) for readings in protrusions]
 
 
-def _deciding_step(protrusions: Sequence[Sequence[float]], rule: str) -> Step:
+def deciding_step(protrusions: Sequence[Sequence[float]], rule: str) -> Step:
+    """Value of piston stand that decides the class, by the rule of the book.
+
+    Parameters
+    ----------
+    protrusions : sequence of sequence of float
+        Readings piston by piston in engine order, one or more each [mm].
+    rule : str
+        Rule of the book: highest, highest-mean or mean-of-all [text].
+
+    Returns
+    -------
+    Step
+        The sum; its value decides [mm].
+
+    Source
+    ------
+    derived
+
+    Examples
+    --------
+    >>> deciding_step([[0.50, 0.52], [0.48, 0.49]], "highest").value
+    0.52
+    """
     if rule == "highest":
         values = [reading for readings in protrusions for reading in readings]
         says = "Highest single reading decides"
@@ -115,7 +138,28 @@ def _deciding_step(protrusions: Sequence[Sequence[float]], rule: str) -> Step:
     return Step.work_out(says, formula, inputs, ("deciding_value", "mm"), DERIVED)
 
 
-def _neighbour_step(protrusions: Sequence[Sequence[float]]) -> Step:
+def neighbour_step(protrusions: Sequence[Sequence[float]]) -> Step:
+    """Largest step between the means of neighbouring pistons.
+
+    Parameters
+    ----------
+    protrusions : sequence of sequence of float
+        Readings piston by piston in engine order, one or more each [mm].
+
+    Returns
+    -------
+    Step
+        The sum; its value is the step [mm].
+
+    Source
+    ------
+    derived
+
+    Examples
+    --------
+    >>> round(neighbour_step([[0.50], [0.47], [0.49]]).value, 3)
+    0.03
+    """
     means = _means(protrusions)
     inputs = {f"mean_{n}": (value, "mm") for n, value in enumerate(means, start=1)}
     pairs = [f"abs(mean_{n + 1} - mean_{n})" for n in range(1, len(means))]
@@ -131,7 +175,7 @@ def _place(
     value: float, classes: Sequence[tuple[float, float, float]]
 ) -> tuple[str, float | None, Note | None]:
     for number, (low, high, thickness) in enumerate(classes, start=1):
-        if low - NEAR <= value <= high + NEAR:
+        if meets(value, low, high) is not Outcome.FAILS:
             return str(number), thickness, None
     if value < classes[0][0]:
         short = classes[0][0] - value
