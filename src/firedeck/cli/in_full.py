@@ -3,7 +3,8 @@
 from collections.abc import Iterable, Iterator, Mapping
 from typing import Any
 
-from firedeck.cli.terminal import check_line, in_units, limit_of, named, wrapped
+from firedeck.cli.printing import wrapped
+from firedeck.cli.terminal import check_line, in_units, limit_of, named
 from firedeck.drawing.marks import OUTCOME_MARKS, STATE_MARKS
 
 Plain = Mapping[str, Any]
@@ -79,10 +80,13 @@ def _next(steps: Iterable[Plain]) -> Iterator[str]:
 
 
 def sums_written_out(steps: Iterable[Plain]) -> Iterator[str]:
-    """Write every sum out: what it is, the formula, each figure with its unit, what comes out."""
+    """Write every sum out: which check it is for, the formula, each figure with its unit, what comes out."""
+    before = ""
     for step in steps:
-        about = f"{step['check']}: " if step.get("check") else ""
-        yield from wrapped(f"{about}{step['says']} ({step['source']})", "  ", "    ")
+        if step.get("check", "") != before:
+            before = step["check"]
+            yield from wrapped(f"For {before}", "  ", "    ")
+        yield from wrapped(f"{step['says']} ({step['source']})", "  ", "    ")
         ((name, (number, unit)),) = step["result"].items()
         yield from wrapped(f"{name} = {step['formula']}", "    ", "      ")
         given = ", ".join(f"{key} = {_figure(*figure)}" for key, figure in step["inputs"].items())

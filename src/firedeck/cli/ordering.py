@@ -5,8 +5,7 @@ from typing import TYPE_CHECKING, Any
 
 from firedeck.cli.files import read_jobs
 from firedeck.cli.options import Options, add_json
-from firedeck.cli.printing import print_json
-from firedeck.cli.terminal import wrapped
+from firedeck.cli.printing import print_json, wrapped
 
 if TYPE_CHECKING:
     from firedeck.fasteners.order import FastenerPlace

@@ -5,7 +5,7 @@ from importlib.resources import files
 from pathlib import Path
 
 from firedeck.cli.options import Options
-from firedeck.cli.terminal import quoted
+from firedeck.cli.printing import quoted
 from firedeck.errors import JobError
 
 

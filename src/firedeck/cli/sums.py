@@ -7,8 +7,7 @@ from typing import TYPE_CHECKING, Any
 from firedeck.cli.files import text_of
 from firedeck.cli.in_full import sums_written_out
 from firedeck.cli.options import Options, add_json, nearest
-from firedeck.cli.printing import print_json
-from firedeck.cli.terminal import wrapped
+from firedeck.cli.printing import print_json, wrapped
 from firedeck.errors import JobError
 
 if TYPE_CHECKING:

@@ -3,15 +3,14 @@
 Everything printed stands in the plain object of an assessment; nothing is worked out here.
 """
 
-import textwrap
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import Any
 
+from firedeck.cli.printing import quoted, wrapped
 from firedeck.drawing.marks import OUTCOME_MARKS, STATE_MARKS
 
 Plain = Mapping[str, Any]
 
-WIDE = 96
 BLOCKS = ("Fails its limit", "Too close to call", "Settled", "Not yet: measure this", "Does not apply here")
 
 
@@ -72,8 +71,8 @@ def check_line(check: Plain, units: str) -> str:
     parts = [check["text"] or in_units(check["shown"], units)]
     if check["limit"]:
         parts.append(f"limit {limit_of(check['limit'], units)} ({check['limit']['source']})")
-    said = f"{OUTCOME_MARKS[check['outcome']]} {check['outcome_words']}: {check['name']}"
-    return ", ".join([said, *(part for part in parts if part)])
+    said = f"{OUTCOME_MARKS[check['outcome']]} {check['outcome_words']} · {check['name']}"
+    return " · ".join([said, *(part for part in parts if part)])
 
 
 def limit_of(limit: Plain, units: str) -> str:
@@ -96,18 +95,5 @@ def _doubts(doubts: Iterable[Plain]) -> Iterator[str]:
         yield from _wrapped(f"? {doubt['path']}: {doubt['text']}", "  ")
 
 
-def quoted(file: str) -> str:
-    """Return a file name as it is typed on a command line."""
-    return f'"{file}"' if " " in file else file
-
-
 def _wrapped(text: str, indent: str) -> list[str]:
     return wrapped(text, indent, indent + "  ")
-
-
-def wrapped(text: str, first: str, later: str) -> list[str]:
-    """Break a text into lines that fit the terminal."""
-    writer = textwrap.TextWrapper(
-        WIDE, initial_indent=first, subsequent_indent=later, break_long_words=False, break_on_hyphens=False
-    )
-    return writer.wrap(text) or [first.rstrip()]

@@ -9,7 +9,7 @@ from firedeck.job.paths import join_path, nearest
 from firedeck.job.schema.document import Document
 from firedeck.job.schema.joint import Joint, LimitText
 from firedeck.job.schema.readings import FaceReadings
-from firedeck.quantity import parse
+from firedeck.quantity import Kind, parse
 from firedeck.quantity.columns import read_columns
 from firedeck.terms import all_terms
 
@@ -18,9 +18,12 @@ Faults = Iterator[JobError]
 
 def consistency_faults(document: Document) -> list[JobError]:
     """Return every fault that shows only when parts of the document are held together."""
-    faults = [*_names(document), *_tests(document)]
+    faults = [*_names(document)]
+    if not document.engine.cylinders:
+        return faults
+    faults.extend(_tests(document))
     for joint in document.joint:
-        for rule in (_cylinders, _fastener_groups, _limits, _procedure, _faces):
+        for rule in (_cylinders, _layout, _fastener_groups, _limits, _procedure, _faces):
             faults.extend(rule(document, joint))
     return faults
 
@@ -72,7 +75,10 @@ def _tests(document: Document) -> Faults:
             yield JobError(path, f"{len(readings)} readings", f"one for each of the {count} cylinders, in order")
     known = document.engine.cylinders
     yield from _labels("tests.leak_down.air_goes", document.tests.leak_down.air_goes, known, "cylinder")
-    yield from _labels("engine.firing_order", document.engine.firing_order, known, "cylinder")
+    order = document.engine.firing_order
+    yield from _labels("engine.firing_order", order, known, "cylinder")
+    if order and set(order) <= set(known) and sorted(order) != sorted(known):
+        yield JobError("engine.firing_order", f"{len(order)} labels", f"each of the {count} cylinders once")
 
 
 def _labels(path: str, found: Iterable[str], known: Sequence[str], what: str) -> Faults:
@@ -94,6 +100,13 @@ def _cylinders(document: Document, joint: Joint) -> Faults:
         yield from _labels(f"{at}.{where}", labels, own, "cylinder")
 
 
+def _layout(_document: Document, joint: Joint) -> Faults:
+    """The zero of the hole pattern is one of its own features."""
+    if joint.layout and joint.layout.zero:
+        at = join_path(("joint", joint.name, "layout"))
+        yield from _said(at, lambda layout: set_frame(layout, layout, at), joint.layout)  # type: ignore[arg-type]
+
+
 def _fastener_groups(_document: Document, joint: Joint) -> Faults:
     at = join_path(("joint", joint.name))
     holes = [hole.label for hole in joint.layout.fasteners] if joint.layout else []
@@ -103,8 +116,11 @@ def _fastener_groups(_document: Document, joint: Joint) -> Faults:
     for label in _twice(grouped):
         yield JobError(f"{at}.fasteners", f"fastener {label!r} in two groups", "each fastener in exactly one group")
     known = holes or grouped
-    if known and joint.procedure:
-        yield from _labels(f"{at}.procedure.order", joint.procedure.order, known, "fastener")
+    order = joint.procedure.order if joint.procedure else ()
+    if known:
+        yield from _labels(f"{at}.procedure.order", order, known, "fastener")
+    for label in _twice(order):
+        yield JobError(f"{at}.procedure.order", f"fastener {label!r} twice", "each fastener once")
 
 
 def _limits(_document: Document, joint: Joint) -> Faults:
@@ -153,9 +169,14 @@ def _points(path: str, face: FaceReadings) -> Faults:
     except BadQuantity as fault:
         yield JobError(path, repr(fault.found), fault.allowed)
         return
+    header = "a header such as: x [mm], y [mm], z [thou]"
     missing = [name for name in ("x", "y", "z") if name not in columns.numbers]
     if missing:
-        yield JobError(path, f"no column {', '.join(missing)}", "a header such as: x [mm], y [mm], z [thou]")
+        yield JobError(path, f"no column {', '.join(missing)}", header)
+    elif columns.assumptions:
+        yield JobError(path, "a column without its unit", header)
+    elif strange := [name for name in ("x", "y", "z") if columns.kinds[name] is not Kind.LENGTH]:
+        yield JobError(path, f"{', '.join(strange)} in a unit that is no length", header)
 
 
 def _said(path: str, read: Callable[[object], object], given: object) -> Faults:

@@ -1,5 +1,6 @@
 """What pydantic found wrong, in the words of the trade: one fault, one line."""
 
+import re
 import types
 import typing
 from collections.abc import Sequence
@@ -11,6 +12,31 @@ from firedeck.errors import JobError, shorten
 from firedeck.job.paths import named, nearest
 from firedeck.job.schema.document import Document
 
+_UNNAMED = re.compile(r'\."item (\d+)"')
+_PLACE = re.compile(r"(?P<what>.*) \(at (?:line (?P<line>\d+), column \d+|end of document)\)", re.DOTALL)
+_QUOTES = 'one key = value a line; figures and words stand in quotes: bore = "86.0 mm"'
+_MEANT = {
+    "Cannot": "every key and every section stands there once",
+    "Duplicate": "every key stands there once",
+    "Illegal": "a plain text without control characters",
+    "Un": "close what was opened: quotes, brackets",
+    "Expected ']'": "close what was opened: quotes, brackets",
+    "Expected '='": 'write it as key = "value"',
+}
+_ALLOWED = {
+    "missing": "needed here",
+    "model_type": "a section with keys is needed here",
+    "dict_type": "a section with keys is needed here",
+    "tuple_type": "a list in [ ] is needed here",
+    "too_short": "at least one is needed",
+    "string_type": 'a text in quotes is needed here, such as "1"',
+    "bool_type": "allowed: true or false",
+    "bool_parsing": "allowed: true or false",
+    "int_type": "a whole number without a unit is needed here",
+    "int_parsing": "a whole number without a unit is needed here",
+    "int_from_float": "a whole number without a unit is needed here",
+}
+
 
 def faults_of(error: ValidationError, raw: dict[str, Any]) -> list[JobError]:
     """Return every fault of one reading, in the order of the schema."""
@@ -19,27 +45,30 @@ def faults_of(error: ValidationError, raw: dict[str, Any]) -> list[JobError]:
 
 def _fault(details: Any, raw: dict[str, Any]) -> JobError:
     location = _without_branches(details["loc"], raw)
-    path = named(location, raw)
-    found = _found(details["input"])
-    match details["type"]:
-        case "missing":
-            return JobError(path, "nothing", "needed here")
-        case "extra_forbidden":
-            known = _known_keys(location[:-1])
-            return JobError(path, "a key that is not known", nearest(str(location[-1]), known))
-        case "literal_error":
-            return JobError(path, found, f"allowed: {details['ctx']['expected']}")
-        case "refused":
-            return JobError(path, found, details["msg"])
-        case "model_type" | "dict_type":
-            return JobError(path, found, "a section with keys is needed here")
-        case "tuple_type":
-            return JobError(path, found, "a list in [ ] is needed here")
-        case "too_short":
-            return JobError(path, "an empty list", "at least one is needed")
-        case "missing_argument" | "too_long":
-            return JobError(path, found, "not this many entries")
-    return JobError(path, found, details["msg"][:1].lower() + details["msg"][1:])
+    path = _spoken(named(location, raw))
+    kind = details["type"]
+    if kind == "extra_forbidden":
+        return JobError(
+            path, "a key that is not known", nearest(str(location[-1]), _known_keys(location[:-1]))
+        )
+    found = {"missing": "nothing", "too_short": "an empty list"}.get(kind) or _found(details["input"])
+    return JobError(path, found, _ALLOWED.get(kind) or _said(details))
+
+
+def _said(details: Any) -> str:
+    """Return what is allowed where it depends on the field."""
+    context = details.get("ctx", {})
+    if details["type"] == "literal_error":
+        return f"allowed: {context['expected']}"
+    if details["type"] == "too_long":
+        return f"at most {context['max_length']} entries"
+    message = str(details["msg"])
+    return message if details["type"] == "refused" else message[:1].lower() + message[1:]
+
+
+def _spoken(path: str) -> str:
+    """Write the place of an item that has no name outside the dots: ``joint (item 2).name``."""
+    return _UNNAMED.sub(r" (item \1)", path)
 
 
 def _found(value: object) -> str:
@@ -49,7 +78,7 @@ def _found(value: object) -> str:
         return "a section"
     if isinstance(value, list):
         return "a list"
-    return shorten(repr(value))
+    return shorten(repr(value) if isinstance(value, str | int | float) else str(value))
 
 
 def _without_branches(location: Sequence[str | int], raw: object) -> tuple[str | int, ...]:
@@ -62,9 +91,7 @@ def _without_branches(location: Sequence[str | int], raw: object) -> tuple[str |
             node = node[key]
         elif isinstance(node, dict) and (key in node or last):
             node = node.get(key)
-        elif not last:
-            continue
-        elif isinstance(key, str) and not isinstance(node, dict):
+        elif not last or (isinstance(key, str) and not isinstance(node, dict)):
             continue
         kept.append(key)
     return tuple(kept)
@@ -86,3 +113,12 @@ def _model_in(annotation: Any) -> type[BaseModel] | None:
     if isinstance(annotation, type) and not isinstance(annotation, types.GenericAlias):
         return annotation if issubclass(annotation, BaseModel) else None
     return next((found for part in typing.get_args(annotation) if (found := _model_in(part))), None)
+
+
+def toml_fault(message: str) -> JobError:
+    """Say what the TOML reader stumbled over, with the line, and what is meant most often."""
+    found = _PLACE.fullmatch(message)
+    what, line = (found["what"], found["line"] or "last") if found else (message, "")
+    allowed = next((said for start, said in _MEANT.items() if what.startswith(start)), _QUOTES)
+    where = f"document, line {line}" if line else "document"
+    return JobError(where, shorten(what[:1].lower() + what[1:], 120), allowed)

@@ -91,5 +91,5 @@ def named(location: Sequence[str | int], raw: object) -> str:
             parts.append(item_name(node) or f"item {key + 1}")
         else:
             node = node.get(key) if isinstance(node, Mapping) else None
-            parts.append(str(key))
+            parts.append(f"item {key + 1}" if isinstance(key, int) else str(key))
     return join_path(parts)

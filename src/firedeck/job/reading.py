@@ -13,7 +13,8 @@ from firedeck.errors import JobError, JobErrors, shorten
 from firedeck.job.change import Raw, apply
 from firedeck.job.consistency import consistency_faults
 from firedeck.job.doubts import Doubt, Reading, doubts_of, readings_of
-from firedeck.job.faults import faults_of
+from firedeck.job.faults import faults_of, toml_fault
+from firedeck.job.paths import join_path
 from firedeck.job.schema.document import FORMAT, Document
 from firedeck.job.schema.engine import Engine
 from firedeck.job.schema.joint import Joint
@@ -48,7 +49,7 @@ class Job:
 
     def changed(self, changes: Mapping[str, Any]) -> "Job":
         """Return the job with values replaced; text and revision stay those of the document."""
-        return replace(from_raw(apply(self.raw, changes), self.text), revision=self.revision)
+        return replace(_job(apply(self.raw, changes), self.text), revision=self.revision)
 
     def readings(self) -> Iterator[Reading]:
         """Go through every quantity of the document: its path, the quantity, the name of its term."""
@@ -76,6 +77,13 @@ def read_text(text: str) -> Job:
 def from_raw(raw: Raw, text: str) -> Job:
     """Make a job of a parsed document, or raise all its faults at once."""
     _right_format(raw)
+    job = _job(raw, text)
+    if faults := list(_faults_of_changes(job)):
+        raise JobErrors(faults)
+    return job
+
+
+def _job(raw: Raw, text: str) -> Job:
     try:
         document = Document.model_validate(raw)
     except ValidationError as error:
@@ -86,11 +94,23 @@ def from_raw(raw: Raw, text: str) -> Job:
     return Job(text, raw, document, hashlib.sha256(text.encode()).hexdigest(), doubts_of(document))
 
 
+def _faults_of_changes(job: Job) -> Iterator[JobError]:
+    """Try every list of changes of the document: a path that meets nothing is a fault now, not later."""
+    lists = {"as_built.changes": job.document.as_built.changes}
+    lists |= {join_path(("variant", one.name, "changes")): one.changes for one in job.document.variant}
+    for where, changes in lists.items():
+        try:
+            job.changed(changes)
+        except JobError as fault:
+            for one in fault.faults if isinstance(fault, JobErrors) else (fault,):
+                yield JobError(f"{where}: {one.path}", one.found, one.allowed)
+
+
 def _text(path: Path) -> str:
     if path.is_dir():
         raise JobError(str(path), "a folder", "give a job document, a text file such as job.toml")
     if not path.is_file():
-        raise JobError(str(path), "no such file", "give the name of a job document")
+        raise JobError(str(path), "no such file", "give the name of a file that is there")
     if path.stat().st_size > LARGEST:
         size = path.stat().st_size / 1e6
         raise JobError(str(path), f"{size:.0f} MB", f"a job document is at most {LARGEST // 1_000_000} MB of text")
@@ -108,7 +128,9 @@ def _raw(text: str) -> Raw:
     try:
         return tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:
-        raise JobError("document", shorten(str(error), 120), "a TOML text; look at that line") from None
+        raise toml_fault(str(error)) from None
+    except ValueError as error:  # a number of thousands of digits
+        raise JobError("document", shorten(str(error), 120), "numbers a person can read") from None
     except RecursionError:
         raise JobError("document", "lists nested too deep", "a TOML text a person can read") from None
 
@@ -126,9 +148,17 @@ def _bring_in_files(node: Any, folder: Path) -> None:
     if isinstance(node, dict):
         for key, value in node.items():
             if key == "points" and isinstance(value, str) and value.startswith("@"):
-                node[key] = _text(folder / value[1:])
+                node[key] = _text(_beside(folder, value))
             else:
                 _bring_in_files(value, folder)
     elif isinstance(node, list):
         for item in node:
             _bring_in_files(item, folder)
+
+
+def _beside(folder: Path, typed: str) -> Path:
+    """Return the file an "@file" names: beside the document, or in a folder under it."""
+    name = Path(typed[1:])
+    if not typed[1:] or name.is_absolute() or ".." in name.parts:
+        raise JobError("points", repr(typed), 'a file beside the document, such as "@head.csv"')
+    return folder / name

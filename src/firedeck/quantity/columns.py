@@ -37,11 +37,12 @@ _BRACKETED = re.compile(r"(.*?)\s*[\[(]\s*(.*?)\s*[\])]")
 
 @dataclass(frozen=True)
 class Columns:
-    """Named columns of one length, in core units; ``labels`` are the columns that stayed text."""
+    """Named columns of one length, in core units, each number column with its kind; ``labels`` stayed text."""
 
     numbers: Mapping[str, tuple[float, ...]]
     labels: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     assumptions: tuple[str, ...] = ()
+    kinds: Mapping[str, Kind] = field(default_factory=dict)
 
     @property
     def length(self) -> int:
@@ -139,7 +140,8 @@ def read_columns(text: str) -> Columns:
             labels[head.name] = tuple(row[place] for _, row in rows)
         else:
             numbers[head.name] = tuple(_number(row[place], number, head, separator) for number, row in rows)
-    return Columns(MappingProxyType(numbers), MappingProxyType(labels), _assumptions(heads))
+    kinds = MappingProxyType({head.name: head.kind for head in heads if head.kind is not None})
+    return Columns(MappingProxyType(numbers), MappingProxyType(labels), _assumptions(heads), kinds)
 
 
 def _lines(text: str) -> list[tuple[int, str]]:

@@ -60,7 +60,7 @@ class ListOf:
             elif isinstance(given, str):
                 quantities = parse_list(given, term(self.term).kind)
             else:
-                raise refusal(f'a text such as "{_example(self.term)}, ..." or a list of such texts')
+                raise refusal(f"a text such as {_example(self.term)}, or a list of such texts")
         except BadQuantity as fault:
             raise refusal(fault.allowed) from fault
         for quantity in quantities:
@@ -85,8 +85,8 @@ def _refuse_absurd(quantity: Quantity, about: Term) -> None:
     if about.plausible is None:
         return
     low, high = about.plausible
-    negative = low >= 0 and quantity.value < 0
-    if negative or quantity.value > ABSURD * abs(high) or quantity.value < -ABSURD * max(abs(low), abs(high)):
+    too_small = low >= 0 and quantity.value < low / ABSURD
+    if too_small or quantity.value > ABSURD * abs(high) or quantity.value < -ABSURD * max(abs(low), abs(high)):
         raise refusal(f"{about.label} normally lies between {_said(low, about)} and {_said(high, about)}")
 
 
