@@ -74,6 +74,48 @@ class LinerStep:
     cautions: tuple[Note, ...] = ()
 
 
+@dataclass(frozen=True)
+class LinerStand:
+    """How the liners stand, with no limit held against it: each a written sum [mm]."""
+
+    spread_within: Step
+    step_between: Step
+    highest: Step
+    lowest: Step
+
+
+def liner_stand(readings: Sequence[Sequence[float]]) -> LinerStand:
+    """Largest spread round one liner, largest step between neighbours, highest and lowest reading.
+
+    Parameters
+    ----------
+    readings : sequence of sequence of float
+        Readings liner by liner in engine order, positive above the block [mm].
+
+    Returns
+    -------
+    LinerStand
+        Spread, step, highest and lowest as written sums [mm].
+
+    Raises
+    ------
+    JobError
+        If a liner has no reading.
+
+    Source
+    ------
+    derived
+
+    Examples
+    --------
+    >>> round(liner_stand([[0.10, 0.12], [0.14, 0.14]]).step_between.value, 3)
+    0.03
+    """
+    if not readings or any(not each for each in readings):
+        raise JobError("liner-step readings", "no reading for a liner", "give three or four for each liner")
+    return LinerStand(_spread_step(readings), _between_step(readings), *_ends(readings))
+
+
 def liner_step(readings: Sequence[Sequence[float]], limits: LinerLimits) -> LinerStep:
     """Judge how the liners stand against the limits of the book.
 
@@ -109,12 +151,11 @@ def liner_step(readings: Sequence[Sequence[float]], limits: LinerLimits) -> Line
     >>> round(found.step_between, 3), found.verdict.value
     (0.02, 'holds')
     """
-    if not readings or any(not each for each in readings):
-        raise JobError("liner-step readings", "no reading for a liner", "give three or four for each liner")
+    stand = liner_stand(readings)
     if limits == LinerLimits():
         raise JobError("liner-step limits", "none", "give the limits of the book; there is no default")
-    spread, step = _spread_step(readings), _between_step(readings)
-    ends = _ends(readings)
+    spread, step = stand.spread_within, stand.step_between
+    ends = (stand.highest, stand.lowest)
     outcomes = _outcomes(spread.value, step.value, (ends[0].value, ends[1].value), limits)
     worst = max((outcome for _, outcome in outcomes), key=lambda outcome: _ORDER[outcome])
     return LinerStep(
