@@ -1,0 +1,143 @@
+"""What stands on a sheet, whatever it is printed as: the blocks that PDF, page and text are all made of."""
+
+from dataclasses import dataclass
+
+from firedeck.drawing import Picture
+
+Row = tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Heading:
+    """A heading below the title; level 2 or 3."""
+
+    text: str
+    level: int = 2
+
+
+@dataclass(frozen=True)
+class Words:
+    """A paragraph. ``style``: plain, strong, caution, small or banner."""
+
+    text: str
+    style: str = "plain"
+
+
+@dataclass(frozen=True)
+class Points:
+    """A short list under a few words."""
+
+    title: str
+    lines: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Verdict:
+    """The state of one answer in three seconds: a mark, its words, the headline, what to do."""
+
+    mark: str
+    state: str
+    headline: str
+    action: str
+    asks: str
+
+
+@dataclass(frozen=True)
+class Table:
+    """A table; an empty cell is a box for a pencil where ``deep``."""
+
+    title: str
+    columns: Row
+    rows: tuple[Row, ...]
+    deep: bool = False
+
+
+@dataclass(frozen=True)
+class Tick:
+    """One line to tick off."""
+
+    text: str
+    figure: str = ""
+    caution: str = ""
+    source: str = ""
+
+
+@dataclass(frozen=True)
+class Ticks:
+    """Lines with a box before each."""
+
+    title: str
+    lines: tuple[Tick, ...]
+
+
+@dataclass(frozen=True)
+class Boxes:
+    """Boxes with a label, to write in; ``tall`` ones are for initials."""
+
+    title: str
+    labels: tuple[str, ...]
+    tall: bool = False
+
+
+@dataclass(frozen=True)
+class Drawn:
+    """A picture with its caption."""
+
+    picture: Picture
+    caption: str
+
+
+@dataclass(frozen=True)
+class Turn:
+    """One step of the tightening: what, its figure, and the turn drawn where there is one."""
+
+    number: int
+    text: str
+    figure: str
+    caution: str
+    source: str
+    picture: Picture | None = None
+
+
+@dataclass(frozen=True)
+class Turns:
+    """The tightening, step by step."""
+
+    turns: tuple[Turn, ...]
+
+
+@dataclass(frozen=True)
+class Sum:
+    """A written sum: what it is, the formula, what went in, what came out, and who says so."""
+
+    says: str
+    formula: str
+    inputs: str
+    result: str
+    source: str
+
+
+Block = Heading | Words | Points | Verdict | Table | Ticks | Boxes | Drawn | Turns | Sum
+
+
+@dataclass(frozen=True)
+class Page:
+    """The blocks of one joint, or of the whole job."""
+
+    joint: str
+    blocks: tuple[Block, ...]
+
+
+@dataclass(frozen=True)
+class Sheet:
+    """A sheet ready to be printed."""
+
+    title: str
+    says: str
+    job: str
+    facts: tuple[tuple[str, str], ...]
+    invented: str
+    revision: str
+    pages: tuple[Page, ...]
+    paper: str
+    size: float

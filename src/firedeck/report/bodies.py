@@ -1,0 +1,230 @@
+"""The kinds of body a card is made of: each takes its entry of cards.toml and gives blocks."""
+
+import re
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from firedeck.drawing import Picture, blank_map, face_map, plan_view, turn_picture
+from firedeck.drawing.plan import described, has_order, has_wet_holes
+from firedeck.quantity import System
+from firedeck.report.answers import NEXT_COLUMNS, answer_blocks, needed, ticks_of
+from firedeck.report.blocks import (
+    Block,
+    Boxes,
+    Drawn,
+    Heading,
+    Table,
+    Tick,
+    Ticks,
+    Turn,
+    Turns,
+    Words,
+)
+from firedeck.report.figures import Plain, Units
+from firedeck.report.tables import table_rows
+
+Body = Mapping[str, Any]
+EVERY_DEGREE = re.compile(r"(\d+(?:[.,]\d+)?)\s*(?:°|deg)")
+BACKWARD = re.compile(r"\b(loosen|slacken|back(ed)? off|undo)", re.IGNORECASE)
+
+
+@dataclass(frozen=True)
+class Scope:
+    """What one run of pages is about: these joints, these answers, this much room across."""
+
+    plain: Plain
+    joints: tuple[str, ...]
+    answers: tuple[Plain, ...]
+    units: Units
+    width: float
+    shrink: float = 1.0
+
+    @property
+    def system(self) -> System:
+        """Family of units that heights are printed in."""
+        if self.units == "as-typed":
+            return "inch" if self.plain["job"].get("units") == "inch" else "mm"
+        return self.units
+
+    def layout(self, joint: str) -> Plain | None:
+        """Return the hole pattern of a joint, if it is known."""
+        found = (self.plain.get("findings") or {}).get(joint, {}).get("layout")
+        return found if found and "missing" not in found else None
+
+    def faces(self, joint: str) -> Sequence[Plain]:
+        """Return the faces of a joint that were read."""
+        found = (self.plain.get("findings") or {}).get(joint, {}).get("faces") or {}
+        faces: Sequence[Plain] = found.get("faces") or ()
+        return faces
+
+
+def body_blocks(body: Body, scope: Scope) -> Iterator[Block]:
+    """Give the blocks of one body."""
+    yield from BODIES[body["kind"]](body, scope)
+
+
+def _answers(body: Body, scope: Scope) -> Iterator[Block]:
+    only = body.get("only")
+    chosen = [answer for answer in scope.answers if answer.get(only)] if only else []
+    stage = ""
+    for answer in chosen or scope.answers:
+        if body.get("by_stage") and answer["stage_words"] != stage:
+            stage = answer["stage_words"]
+            yield Heading(stage)
+        if len(scope.plain.get("joints") or ()) > 1 and len(scope.joints) > 1:
+            yield Words(f"Joint: {answer['joint'] or 'the whole engine'}", "small")
+        yield from answer_blocks(answer, body["parts"], scope.units)
+
+
+def _plan(body: Body, scope: Scope) -> Iterator[Block]:
+    for joint in scope.joints:
+        layout = scope.layout(joint)
+        numbers = body["numbers"]
+        picture = plan_view(layout, numbers, scope.width, body["height"] * scope.shrink)
+        if picture is None or layout is None:
+            yield Words(f"No hole pattern in the document (joint.{joint}.layout): no plan view.", "small")
+            continue
+        yield Drawn(picture, _plan_caption(joint, layout, numbers, scope))
+
+
+def _plan_caption(joint: str, layout: Plain, numbers: str, scope: Scope) -> str:
+    says = [f"Joint {joint}."] if len(scope.joints) > 1 else []
+    if numbers != "order":
+        says.append("Numbers are the names of the bolts.")
+    elif has_order(layout):
+        names = described(layout).rpartition("order: ")[2].rstrip(".")
+        same = all(str(one["order"]) == str(one["label"]) for one in layout["fasteners"])
+        source = layout.get("order_from")
+        says.append(f"Numbers are the turns{f', by {source}' if source else ''}.")
+        says += [] if same else [f"By name: {names}."]
+    else:
+        says.append("No order is written in the papers: numbers are names, not turns.")
+    if has_wet_holes(layout):
+        says.append("Double ring: the hole leads to water or oil.")
+    return " ".join(says)
+
+
+def _maps(body: Body, scope: Scope) -> Iterator[Block]:
+    for joint in scope.joints:
+        for place, face in enumerate(scope.faces(joint)):
+            name = f"map-{scope.joints.index(joint)}-{place}"
+            picture = face_map(
+                scope.layout(joint),
+                face,
+                scope.system,
+                width=scope.width,
+                height=body["height"],
+                name=name,
+            )
+            if picture:
+                yield Drawn(picture, f"{face.get('face', 'face').capitalize()} face as read, joint {joint}.")
+
+
+def _blank(body: Body, scope: Scope) -> Iterator[Block]:
+    for joint in scope.joints:
+        picture = blank_map(scope.layout(joint), body["over"], scope.width, body["height"])
+        if picture:
+            yield Heading(body["title"])
+            yield Drawn(picture, "Arrows are layings of the straightedge, read in the way of the arrow.")
+        else:
+            yield Table(
+                body["title"], ("laying", "leaf that goes", "leaf that stops", "where"), LAYINGS, deep=True
+            )
+
+
+LAYINGS = tuple(
+    (laying, "", "", "")
+    for laying in (
+        "along, one edge",
+        "along, middle",
+        "along, other edge",
+        "corner to corner",
+        "other corners",
+        "across",
+    )
+)
+
+
+def _ticks(body: Body, scope: Scope) -> Iterator[Block]:
+    if body.get("unless") == "work" and any(answer.get("work") for answer in scope.answers):
+        return
+    yield Ticks(body["title"], tuple(Tick(line, source=body["source"]) for line in body["lines"]))
+
+
+def _table(body: Body, scope: Scope) -> Iterator[Block]:
+    columns = tuple(body["columns"])
+    for joint in scope.joints[:1]:
+        rows = table_rows(body["rows"], scope.layout(joint), scope.answers, len(columns))
+        yield Table(body.get("title", ""), columns, rows, deep=body.get("deep", False))
+
+
+def _boxes(body: Body, _scope: Scope) -> Iterator[Block]:
+    yield Boxes(body.get("title", ""), tuple(body["labels"]))
+
+
+def _initials(body: Body, _scope: Scope) -> Iterator[Block]:
+    yield Boxes("", tuple(body["labels"]), tall=True)
+
+
+def _turns(_body: Body, scope: Scope) -> Iterator[Block]:
+    for answer in scope.answers:
+        work = answer.get("work") or []
+        if not work:
+            yield from answer_blocks(answer, ("headline", "cautions", "next"), scope.units)
+            continue
+        yield Turns(tuple(_turn(place, line) for place, line in enumerate(work, start=1)))
+        for caution in answer.get("cautions") or []:
+            yield Words(caution, "caution")
+
+
+def _turn(place: int, line: Plain) -> Turn:
+    text, shown = line["text"], line.get("figure", "")
+    return Turn(place, text, shown, line.get("caution", ""), line.get("source", ""), _turn_drawn(text, shown))
+
+
+def _turn_drawn(text: str, shown: str) -> Picture | None:
+    found = EVERY_DEGREE.search(shown)
+    if not found:
+        return None
+    degrees = float(found.group(1).replace(",", "."))
+    back = bool(BACKWARD.search(f"{text} {shown}")) or shown.lstrip().startswith(("-", "−"))
+    return turn_picture(degrees, loosen=back) if 0 < degrees <= 720 else None
+
+
+def _dates(body: Body, scope: Scope) -> Iterator[Block]:
+    ticks = [tick for answer in scope.answers for tick in ticks_of(answer)]
+    rows = tuple(
+        (" ".join(filter(None, (tick.text, tick.caution))), tick.figure, "", "", "") for tick in ticks
+    )
+    columns = ("what", "when or how much", "done on", "found", "initials")
+    yield Table(body["title"], columns, rows or (("", "", "", "", ""),) * 5, deep=True)
+
+
+def _needed(body: Body, scope: Scope) -> Iterator[Block]:
+    rows = needed(scope.answers)
+    if rows:
+        yield Table(body["title"], NEXT_COLUMNS, rows)
+
+
+def _doubts(_body: Body, scope: Scope) -> Iterator[Block]:
+    doubts = scope.plain["job"].get("doubts") or []
+    if doubts:
+        rows = tuple((doubt["path"], doubt["text"]) for doubt in doubts)
+        yield Table("Looks like a slip in the document: please check", ("where", "what"), rows)
+
+
+BODIES: Mapping[str, Callable[[Body, Scope], Iterator[Block]]] = {
+    "answers": _answers,
+    "plan": _plan,
+    "maps": _maps,
+    "blank": _blank,
+    "ticks": _ticks,
+    "table": _table,
+    "boxes": _boxes,
+    "initials": _initials,
+    "turns": _turns,
+    "dates": _dates,
+    "needed": _needed,
+    "doubts": _doubts,
+}
