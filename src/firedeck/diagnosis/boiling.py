@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from firedeck.diagnosis.ambient import SEA_LEVEL, ambient_pressure
 from firedeck.diagnosis.steam import boiling_of_water, pressure_of_steam
 from firedeck.errors import OutOfRange
+from firedeck.quantity import Kind, show_both
 from firedeck.tables import one, rows
 from firedeck.trace import Figure, Note, Step
 
@@ -59,7 +60,7 @@ def coolant_boiling(coolant: str, cap_pressure: float, altitude: float) -> Boili
     99.97
     """
     if not 0.0 <= cap_pressure <= 0.5:
-        raise OutOfRange("cap_pressure", f"{cap_pressure:.6g} MPa", "allowed: 0 to 0.5 MPa above ambient")
+        raise OutOfRange("cap_pressure", show_both(cap_pressure, Kind.PRESSURE_GAUGE), "allowed: 0 to 5 bar")
     known = ", ".join(row["coolant"] for row in rows("coolants"))
     row = one("coolants", f"{coolant} (known: {known})", lambda row: row["coolant"] == coolant)
     ambient = ambient_pressure(altitude)

@@ -8,6 +8,7 @@ from firedeck.diagnosis.spread_rules import RuleVerdict, SpreadRule, rule_from_t
 from firedeck.diagnosis.wet_test import OilGain, WetReading, oil_gain, read_wet
 from firedeck.diagnosis.who_is_low import pattern_of
 from firedeck.errors import OutOfRange
+from firedeck.quantity import Kind, show_both
 from firedeck.trace import Note, Step
 
 
@@ -74,9 +75,8 @@ def compression_spread(
     Raises
     ------
     OutOfRange
-        For fewer than two readings, a negative one, all nil, or a wet list of another length.
-    BadQuantity
-        If the rule cannot be read.
+        For fewer than two readings, a negative one, all nil, a wet list of another length, or a
+        rule that cannot be read.
 
     Valid for
     ---------
@@ -135,7 +135,9 @@ def _readable(name: str, readings: Sequence[float], nil_allowed: bool = False) -
     for place, reading in enumerate(readings, start=1):
         if reading < 0.0:
             raise OutOfRange(
-                name, f"{reading:.6g} MPa for cylinder {place}", "allowed: 0 or more above ambient"
+                name,
+                f"{show_both(reading, Kind.PRESSURE_GAUGE)} for cylinder {place}",
+                "allowed: 0 or more above ambient",
             )
     if max(readings) == 0.0 and not nil_allowed:
         raise OutOfRange(name, "0 for every cylinder", "allowed: at least one above 0; look at the gauge")

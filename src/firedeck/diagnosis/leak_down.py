@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from firedeck.diagnosis.ambient import ambient_pressure
 from firedeck.errors import DidNotConverge, OutOfRange
+from firedeck.quantity import Kind, show_both
 from firedeck.trace import RUN, Figure, Note, Step, evaluate
 
 _KAPPA: Figure = (1.4, "1")
@@ -126,7 +127,9 @@ def _from_reading(
     supply: float, reading: float, restrictor: float | None, air: tuple[Step, Step], notes: tuple[Note, ...]
 ) -> LeakDown:
     if not 0.0 <= reading <= supply:
-        raise OutOfRange("reading", f"{reading:.6g} MPa", f"allowed: 0 to the supply, {supply:.6g} MPa")
+        most = show_both(supply, Kind.PRESSURE_GAUGE)
+        found = show_both(reading, Kind.PRESSURE_GAUGE)
+        raise OutOfRange("reading", found, f"allowed: 0 to the supply, {most}")
     lost = _lost(supply, (reading, "MPa"))
     if restrictor is None or reading == 0.0:
         why = "The restrictor is not stated" if restrictor is None else "Nothing is held"

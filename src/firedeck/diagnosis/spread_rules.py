@@ -10,6 +10,7 @@ from firedeck.quantity import Kind, Outcome, meets, parse
 from firedeck.tables import rows
 
 Form = Literal["share", "spread"]
+_ALLOWED = 'allowed: a share of the highest such as "75 %", or a spread such as "25 psi"'
 
 
 @dataclass(frozen=True)
@@ -112,9 +113,7 @@ def rule_from_text(text: str) -> SpreadRule:
     Raises
     ------
     OutOfRange
-        If the share is not between 0 and 100 %, or the spread not above zero.
-    BadQuantity
-        If it is neither a share nor a pressure.
+        If it is neither a share between 0 and 100 % nor a pressure above zero.
 
     Source
     ------
@@ -126,16 +125,11 @@ def rule_from_text(text: str) -> SpreadRule:
     (0.75, 'spread')
     """
     cleaned = text.strip().removesuffix("of the highest").removesuffix("of highest").strip()
-    if cleaned.endswith("%"):
-        share = parse(cleaned, Kind.SHARE).value
-        if not 0.0 < share < 1.0:
-            raise OutOfRange("limit_rule", text, "allowed: a share of the highest between 0 and 100 %")
-        return SpreadRule(cleaned, "share", share, "as given")
+    form: Form = "share" if cleaned.endswith("%") else "spread"
     try:
-        spread = parse(cleaned, Kind.PRESSURE_GAUGE).value
+        bound = parse(cleaned, Kind.SHARE if form == "share" else Kind.PRESSURE_GAUGE).value
     except BadQuantity as fault:
-        allowed = 'allowed: a share of the highest such as "75 %", or a spread such as "25 psi"'
-        raise BadQuantity(text, allowed) from fault
-    if spread <= 0.0:
-        raise OutOfRange("limit_rule", text, "a spread must be above zero")
-    return SpreadRule(cleaned, "spread", spread, "as given")
+        raise OutOfRange("limit_rule", repr(text), _ALLOWED) from fault
+    if bound <= 0.0 or (form == "share" and bound >= 1.0):
+        raise OutOfRange("limit_rule", repr(text), _ALLOWED)
+    return SpreadRule(cleaned, form, bound, "as given")

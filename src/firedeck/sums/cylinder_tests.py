@@ -2,11 +2,7 @@
 
 from collections.abc import Iterable
 
-from firedeck.diagnosis.boiling import coolant_boiling
-from firedeck.diagnosis.compression import compression_spread
-from firedeck.diagnosis.crank_torque import leak_down_crank_torque
-from firedeck.diagnosis.leak_down import leak_down
-from firedeck.diagnosis.wet_test import oil_gain
+from firedeck import diagnosis
 from firedeck.quantity import Kind
 from firedeck.sums.registry import Figure, SumResult, a_sum
 from firedeck.trace import Note, Step
@@ -21,7 +17,7 @@ def _texts(notes: Iterable[Note]) -> tuple[str, ...]:
 
 
 @a_sum("compression-spread")
-def compression_spread_sum(
+def compression_spread(
     *,
     readings: tuple[float, ...],
     limit_rule: str | None = None,
@@ -31,7 +27,7 @@ def compression_spread_sum(
     ratio: float | None = None,
 ) -> SumResult:
     """Compression of all cylinders held against several rules at once, dry and wet."""
-    found = compression_spread(
+    found = diagnosis.compression_spread(
         readings,
         limit_rule=limit_rule,
         wet=wet,
@@ -59,7 +55,7 @@ def oil_in_wet_test(
     swept_volume: float, ratio: float, oil_volume: float, exponent: float | None = None
 ) -> SumResult:
     """What a shot of oil adds to the gauge in a cylinder that does not leak."""
-    found = oil_gain(swept_volume, ratio, oil_volume, exponent)
+    found = diagnosis.oil_gain(swept_volume, ratio, oil_volume, exponent)
     return SumResult(
         results={"gain_without_leak": Figure(found.gain, Kind.RATIO)},
         steps=found.steps,
@@ -69,7 +65,7 @@ def oil_in_wet_test(
 
 
 @a_sum("leak-down")
-def leak_down_sum(
+def leak_down(
     *,
     supply: float,
     restrictor: float | None = None,
@@ -79,7 +75,7 @@ def leak_down_sum(
     altitude: float = 0.0,
 ) -> SumResult:
     """Leak of a cylinder from two gauges and the restrictor between them, or the other way round."""
-    found = leak_down(
+    found = diagnosis.leak_down(
         supply,
         restrictor=restrictor,
         reading=reading,
@@ -101,11 +97,11 @@ def leak_down_sum(
 
 
 @a_sum("leak-down-crank-torque")
-def leak_down_crank_torque_sum(
+def leak_down_crank_torque(
     bore: float, stroke: float, rod: float, supply: float, crank_angle: float
 ) -> SumResult:
     """How hard the air of a leak-down test turns the crank of this engine."""
-    found = leak_down_crank_torque(bore, stroke, rod, supply, crank_angle)
+    found = diagnosis.leak_down_crank_torque(bore, stroke, rod, supply, crank_angle)
     return SumResult(
         results={"torque": Figure(found.torque, Kind.TORQUE)},
         steps=found.steps,
@@ -116,9 +112,9 @@ def leak_down_crank_torque_sum(
 
 
 @a_sum("coolant-boiling")
-def coolant_boiling_sum(coolant: str, cap_pressure: float, altitude: float) -> SumResult:
+def coolant_boiling(coolant: str, cap_pressure: float, altitude: float) -> SumResult:
     """Where the coolant boils under its cap at this height."""
-    found = coolant_boiling(coolant, cap_pressure, altitude)
+    found = diagnosis.coolant_boiling(coolant, cap_pressure, altitude)
     return SumResult(
         results={"boiling": Figure(found.boiling, Kind.TEMPERATURE)},
         steps=found.steps,

@@ -1,0 +1,137 @@
+"""Where it leaks: leading causes for plain stories, next tests, and what overturns."""
+
+import pytest
+
+from firedeck.diagnosis import leak_causes, leak_down_signs
+from firedeck.diagnosis.case_book import case_book
+from firedeck.diagnosis.next_test import information
+from firedeck.diagnosis.odds import shares
+from firedeck.diagnosis.odds_words import odds_in_words, share_in_words
+from firedeck.errors import OutOfRange, TableGap
+
+PAIR_LOW = {"compression-adjacent-pair-low": True}
+GAS = {"gas-in-coolant": True, "bubbles-in-radiator": True}
+
+
+@pytest.mark.parametrize(
+    ("seen", "leader"),
+    [
+        ({**PAIR_LOW, "wet-gain-on-low": False}, "gasket-between-bores"),
+        ({**PAIR_LOW, **leak_down_signs(["neighbour"])}, "gasket-between-bores"),
+        (leak_down_signs(["coolant"]), "gasket-to-water"),
+        ({"compression-one-low": True, **leak_down_signs(["exhaust"])}, "valve-exhaust"),
+        ({"compression-one-low": True, **leak_down_signs(["intake"])}, "valve-intake"),
+        ({"compression-several-low": True, "wet-gain-on-low": True, "blue-smoke": True}, "rings-bore"),
+        (leak_down_signs(["outside"]), "gasket-to-outside"),
+        ({"milk-in-sump": True, "oil-in-coolant": True, "trail-at-joint": True}, "gasket-to-oil"),
+        ({**GAS, "coolant-at-injector-sleeve": True}, "injector-sleeve"),
+        ({"white-smoke-stays": True, "loss-stops-cooler-bypassed": True}, "exhaust-gas-cooler"),
+        ({"oil-in-coolant": True, "oil-cooler-leaks": True}, "oil-cooler"),
+        ({"bubbles-in-radiator": True, "bubbles-stop-compressor-off": True}, "air-compressor"),
+        ({"coolant-lost": True, "cab-wet": True, "loss-stops-heater-bypassed": True}, "heater"),
+        ({"water-in-cylinder": True, "riser-wet-or-rusted": True}, "marine-riser"),
+        ({"idle-high-or-hunting": True, "idle-changes-at-intake-joint": True}, "intake-joint"),
+        ({"milk-under-cap-only": True, "coolant-lost": False}, "short-trip-mayonnaise"),
+        ({"overheated": True, "cap-fails": True, "gas-in-coolant": False}, "cap-or-thermostat"),
+        ({"coolant-lost": True, "trail-at-plug-hose-pump": True}, "hose-or-pump"),
+        ({"milk-in-sump": True, "water-in-sump-under-pressure": True, "coolant-lost": True,
+          "gas-in-coolant": False, "oil-in-coolant": False}, "liner-lower-seal"),
+    ],
+)  # fmt: skip
+def test_plain_stories(seen: dict[str, bool], leader: str) -> None:
+    assert leak_causes(seen).leader.cause.id == leader
+
+
+def test_the_odds_say_they_were_never_calibrated() -> None:
+    assert any("never calibrated on real engines" in note.text for note in leak_causes({}).notes)
+
+
+def test_shares_add_up_to_one() -> None:
+    found = leak_causes({**PAIR_LOW, **GAS})
+    assert sum(one.share for one in found.causes) == pytest.approx(1.0)
+    assert found.head_off + found.impostor >= found.leader.share
+
+
+def test_written_sum_gives_the_same_shares() -> None:
+    seen = {**PAIR_LOW, **GAS, **leak_down_signs(["neighbour"])}
+    found = leak_causes(seen)
+    again = shares(case_book("leak"), seen)
+    for one in found.causes:
+        assert again[one.cause.id] == pytest.approx(one.share)
+
+
+def test_a_part_the_engine_has_not_got_is_out() -> None:
+    found = leak_causes(GAS, absent=("injector-sleeve", "air-compressor"))
+    assert {"injector-sleeve", "air-compressor"}.isdisjoint(one.cause.id for one in found.causes)
+    assert {"injectors-out", "compressor-line-off"}.isdisjoint(one.trial.id for one in found.next)
+
+
+def test_something_else_always_stays() -> None:
+    found = leak_causes(PAIR_LOW, absent=("something-else",))
+    assert "something-else" in {one.cause.id for one in found.causes}
+
+
+def test_tests_done_are_not_asked_again() -> None:
+    ids = [one.trial.id for one in leak_causes({**PAIR_LOW, "gas-in-coolant": False}).next]
+    assert "dry-compression" not in ids
+    assert "gas-in-coolant" not in ids
+    assert "leak-down" in ids[:3]
+
+
+def test_ranked_by_what_they_tell_per_minute() -> None:
+    ranked = leak_causes(PAIR_LOW).next
+    worth = [one.bits / (one.trial.minutes + one.trial.cost_minutes) for one in ranked]
+    assert worth == sorted(worth, reverse=True)
+
+
+def test_dangerous_tests_carry_their_caution() -> None:
+    trials = case_book("leak").trials
+    assert "bursts the radiator" in trials["leak-down"].caution
+    assert "liquid in a bore" in trials["dry-compression"].caution
+
+
+def test_what_would_overturn_the_leader() -> None:
+    blows = leak_causes(PAIR_LOW).overturned_by
+    assert blows
+    assert all(blow.then != "gasket-between-bores" for blow in blows)
+    assert "air-to-coolant" in {blow.sign.id for blow in blows}
+
+
+def test_signs_that_spoke_for_it_are_named() -> None:
+    leader = leak_causes({**PAIR_LOW, "blue-smoke": False}).leader
+    assert leader.speaks_for == ("two neighbours low and alike",)
+
+
+def test_a_useless_test_tells_nothing() -> None:
+    book = case_book("leak")
+    assert information(book, book.trials["riser-off"], {"head-crack": 0.5, "gasket-to-water": 0.5}) == 0.0
+
+
+def test_a_perfect_split_tells_almost_a_bit() -> None:
+    book = case_book("leak")
+    told = information(book, book.trials["oil-cooler-tested"], {"oil-cooler": 0.5, "gasket-to-oil": 0.5})
+    assert 0.6 < told < 1.0
+
+
+def test_unknown_sign_names_the_known() -> None:
+    with pytest.raises(TableGap, match="gas-in-coolant"):
+        leak_causes({"gas-in-colant": True})
+
+
+def test_unknown_part_names_the_known() -> None:
+    with pytest.raises(OutOfRange, match="injector-sleeve"):
+        leak_causes({}, absent=("injector-sleve",))
+
+
+def test_two_outcomes_of_one_test_are_refused() -> None:
+    with pytest.raises(OutOfRange, match="one outcome"):
+        leak_causes({"compression-even": True, "compression-one-low": True})
+
+
+def test_odds_and_words() -> None:
+    assert [odds_in_words(share) for share in (1.0, 0.75, 0.5, 0.25)] == [
+        "99 to 1 on", "3 to 1 on", "evens", "3 to 1 against",
+    ]  # fmt: skip
+    assert [share_in_words(share) for share in (1.0, 0.81, 0.55, 0.1, 0.0)] == [
+        "almost certain", "very likely", "likely", "possible", "very unlikely",
+    ]  # fmt: skip
