@@ -1,0 +1,1 @@
+"""The clamped joint: head, gasket, block and fasteners together."""
