@@ -125,27 +125,37 @@ def bolt_strength(thread: Thread, strength: StrengthClass) -> BoltStrength:
     >>> from firedeck.fasteners.threads import thread_of
     >>> thread = thread_of("M8")
     >>> round(bolt_strength(thread, class_of("8.8", thread)).proof_load)
-    21233
+    21228
     """
-    proof = _load("Proof load", thread, strength, "proof")
-    yielding = _load("Load at yield", thread, strength, "yield")
-    breaking = _load("Least breaking load", thread, strength, "tensile")
+    area, notes = _area(thread)
+    proof = _load("Proof load", area, strength, "proof")
+    yielding = _load("Load at yield", area, strength, "yield")
+    breaking = _load("Least breaking load", area, strength, "tensile")
     return BoltStrength(
-        stress_area=thread.stress_area,
+        stress_area=area,
         proof_load=proof.value,
         yield_load=yielding.value,
         tensile_load=breaking.value,
         strength=strength,
         steps=(*thread.steps[-2:], proof, yielding, breaking),
+        notes=notes,
     )
 
 
-def _load(says: str, thread: Thread, strength: StrengthClass, what: str) -> Step:
+def _area(thread: Thread) -> tuple[float, tuple[Note, ...]]:
+    """Stress area as the tables of loads take it: of three figures for metric threads."""
+    if not thread.metric:
+        return thread.stress_area, ()
+    said = "the standard multiplies the stress area rounded to three figures"
+    return float(f"{thread.stress_area:.3g}"), (Note(said, "iso-898-1"),)
+
+
+def _load(says: str, area: float, strength: StrengthClass, what: str) -> Step:
     stress: float = getattr(strength, f"{what}_stress")
     return Step.work_out(
         f"{says}, class {strength.name}",
         f"stress_area * {what}_stress",
-        {"stress_area": (thread.stress_area, "mm²"), f"{what}_stress": (stress, "MPa")},
+        {"stress_area": (area, "mm²"), f"{what}_stress": (stress, "MPa")},
         (f"{what}_load", "N"),
         strength.source,
     )

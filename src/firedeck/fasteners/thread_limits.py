@@ -6,6 +6,7 @@ from math import sqrt
 
 from firedeck.errors import OutOfRange
 from firedeck.fasteners.threads import Thread
+from firedeck.quantity import Kind, from_unit, in_unit
 from firedeck.trace import Step, input_names
 
 _RANGES = (0.99, 1.4, 2.8, 5.6, 11.2, 22.4, 45.0, 90.0)
@@ -39,7 +40,7 @@ def usual_limits(thread: Thread) -> ThreadLimits:
 
     Valid for
     ---------
-    Normal engagement; the standards' formulas before their rounding (a few µm).
+    Normal engagement; metric sizes from the standard's formulas before its rounding (a few µm).
 
     Source
     ------
@@ -94,23 +95,32 @@ def _metric(thread: Thread) -> ThreadLimits:
 def _inch(thread: Thread) -> ThreadLimits:
     sizes = _sizes(thread)
     source = "asme-b1-1"
-    flank = _step(
-        "Tolerance of the bolt's flank, 2A",
-        "0.0129613 * major_diameter**(1 / 3) + 0.00755976 * major_diameter**0.5 + 0.044093 * pitch**(2 / 3)",
-        sizes,
-        "pitch_tolerance",
-        source,
+    flank = _rounded(
+        _step(
+            "Tolerance of the bolt's flank, 2A",
+            "0.0129613 * major_diameter**(1 / 3) + 0.00755976 * major_diameter**0.5"
+            " + 0.044093 * pitch**(2 / 3)",
+            sizes,
+            "pitch_tolerance",
+            source,
+        )
     )
-    gap = _step("Allowance 2A", "0.3 * pitch_tolerance", dict(flank.result), "allowance", source)
-    major = _step(
-        "Tolerance of the bolt's outside, 2A", "0.176372 * pitch**(2 / 3)", sizes, "major_tolerance", source
-    )
-    hole_flank = _step(
-        "Tolerance of the hole's flank, 2B",
-        "1.3 * pitch_tolerance",
-        dict(flank.result),
-        "hole_pitch_tolerance",
-        source,
+    rest = (
+        _step("Allowance 2A", "0.3 * pitch_tolerance", dict(flank.result), "allowance", source),
+        _step(
+            "Tolerance of the bolt's outside, 2A",
+            "0.176372 * pitch**(2 / 3)",
+            sizes,
+            "major_tolerance",
+            source,
+        ),
+        _step(
+            "Tolerance of the hole's flank, 2B",
+            "1.3 * pitch_tolerance",
+            dict(flank.result),
+            "hole_pitch_tolerance",
+            source,
+        ),
     )
     hole_minor = _step(
         "Tolerance of the hole's minor diameter, 2B",
@@ -119,7 +129,8 @@ def _inch(thread: Thread) -> ThreadLimits:
         "minor_tolerance",
         source,
     )
-    return _limits(thread, (flank, gap, major, hole_flank, hole_minor), "2A bolt in a 2B hole", source)
+    steps = (flank, *(_rounded(step) for step in rest), hole_minor)
+    return _limits(thread, steps, "2A bolt in a 2B hole", source)
 
 
 def _middle_of_range(diameter: float) -> float:
@@ -144,33 +155,34 @@ def _limits(thread: Thread, steps: tuple[Step, ...], says: str, source: str) -> 
         "pitch_diameter": (thread.pitch_diameter, "mm"),
         "internal_minor_diameter": (thread.internal_minor_diameter, "mm"),
     }
-    outside = _step(
+
+    def end(says: str, formula: str, result: str, digits: int) -> Step:
+        exact = _step(says, formula, known, result, source)
+        return exact if thread.metric else _rounded(exact, digits)
+
+    outside = end(
         "Least outside of the bolt",
         "major_diameter - allowance - major_tolerance",
-        known,
         "external_major_minimum",
-        source,
+        4,
     )
-    bolt_flank = _step(
+    bolt_flank = end(
         "Least pitch diameter of the bolt",
         "pitch_diameter - allowance - pitch_tolerance",
-        known,
         "external_pitch_minimum",
-        source,
+        4,
     )
-    hole_flank = _step(
+    hole_flank = end(
         "Largest pitch diameter of the hole",
         "pitch_diameter + hole_pitch_tolerance",
-        known,
         "internal_pitch_maximum",
-        source,
+        4,
     )
-    hole_minor = _step(
+    hole_minor = end(
         "Largest minor diameter of the hole",
         "internal_minor_diameter + minor_tolerance",
-        known,
         "internal_minor_maximum",
-        source,
+        3,
     )
     return ThreadLimits(
         external_major_minimum=outside.value,
@@ -180,4 +192,17 @@ def _limits(thread: Thread, steps: tuple[Step, ...], says: str, source: str) -> 
         says=says,
         source=source,
         steps=(*steps, outside, bolt_flank, hole_flank, hole_minor),
+    )
+
+
+def _rounded(exact: Step, digits: int = 4) -> Step:
+    """The same size in whole last digits of an inch, as the inch standard prints it."""
+    printed = from_unit(round(in_unit(exact.value, Kind.LENGTH, "in"), digits), Kind.LENGTH, "in")
+    ((result, (value, unit)),) = exact.result.items()
+    return Step.work_out(
+        f"{exact.says}, rounded as the standard prints it",
+        f"{exact.formula} + rounding",
+        {**exact.inputs, "rounding": (printed - value, unit)},
+        (result, unit),
+        exact.source,
     )
