@@ -63,16 +63,12 @@ def _checks(answer: Plain, units: Units) -> Iterator[Block]:
 
 def _rivals(answer: Plain, units: Units) -> Iterator[Block]:
     lines = tuple(
-        f"{check['name']}: {where_from(rival)} says {limit_words(rival, units)}; by that it {_would(rival)}"
+        f"{check['name']}: {where_from(rival)} says {limit_words(rival, units)}: {outcome_words(rival)}"
         for check in answer.get("checks") or []
         for rival in check.get("rivals") or []
     )
     if lines:
         yield Points("Other limits, and what each would say", lines)
-
-
-def _would(rival: Plain) -> str:
-    return f"is: {outcome_words(rival)}"
 
 
 def _sums(answer: Plain, _units: Units) -> Iterator[Block]:

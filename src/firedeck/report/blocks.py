@@ -81,10 +81,11 @@ class Boxes:
 
 @dataclass(frozen=True)
 class Drawn:
-    """A picture with its caption."""
+    """A picture with its caption; ``instead`` is what is filled in where there are no pictures."""
 
     picture: Picture
     caption: str
+    instead: Table | None = None
 
 
 @dataclass(frozen=True)
@@ -135,9 +136,11 @@ class Sheet:
     title: str
     says: str
     job: str
+    short: str
     facts: tuple[tuple[str, str], ...]
     invented: str
     revision: str
     pages: tuple[Page, ...]
     paper: str
     size: float
+    tight: bool

@@ -9,10 +9,14 @@ from typing import Any
 from firedeck.report.blocks import Sheet
 from firedeck.report.cards import Card
 from firedeck.report.figures import Plain, Units
-from firedeck.report.sheet import sheet_of
+from firedeck.report.sheet import Fit, sheet_of
 
 TEMPLATES = ("page.typ", "blocks.typ", "sheet.typ")
-SHRINKS = (1.0, 0.88, 0.76, 0.64, 0.52)
+FITS = (Fit(), Fit(0.85), Fit(0.7), Fit(0.7, tight=True), Fit(0.52, tight=True))
+"""What a card of one page tries, one after the other."""
+
+LONG_WORD = re.compile(r"\S{28}(?=\S)")
+UNBROKEN = ("svg", "revision")
 NO_GLYPH = re.compile(r'the text `"(.+?)"` could not be displayed', re.DOTALL)
 CONTROL = re.compile(r"[\x00-\x08\x0b-\x1f\x7f-\x9f\ud800-\udfff]")
 MOST_REPAIRS = 200
@@ -20,10 +24,12 @@ MOST_REPAIRS = 200
 
 def to_pdf(plain: Plain, card: Card, paper: str, units: Units) -> bytes:
     """Print a card; a card of one page tries smaller plan views until each joint holds on its page."""
-    shrinks = SHRINKS if card.one_page else SHRINKS[:1]
-    for shrink in shrinks:
-        data = _data(sheet_of(plain, card, paper, units, shrink))
-        if shrink == shrinks[-1] or _pages(data) <= max(len(plain.get("joints") or ()), 1):
+    fits = FITS if card.one_page else FITS[:1]
+    most = max(len(plain.get("joints") or ()), 1)
+    data = ""
+    for fit in fits:
+        data = _data(sheet_of(plain, card, paper, units, fit))
+        if len(fits) == 1 or _pages(data) <= most:
             break
     return _compiled(data)
 
@@ -34,7 +40,8 @@ def _data(sheet: Sheet) -> str:
 
 def _plain(thing: Any) -> Any:
     if is_dataclass(thing) and not isinstance(thing, type):
-        named = {field.name: _plain(getattr(thing, field.name)) for field in fields(thing)}
+        named = {field.name: getattr(thing, field.name) for field in fields(thing)}
+        named = {name: value if name in UNBROKEN else _plain(value) for name, value in named.items()}
         return {"kind": type(thing).__name__.lower(), **named}
     if isinstance(thing, list | tuple):
         return [_plain(item) for item in thing]
@@ -42,8 +49,8 @@ def _plain(thing: Any) -> Any:
 
 
 def _visible(text: str) -> str:
-    """Show control characters as the mark for what cannot be shown."""
-    return CONTROL.sub("\ufffd", text)
+    """Show control characters as the mark for what cannot be shown; let a very long word be broken."""
+    return LONG_WORD.sub("\\g<0>\u200b", CONTROL.sub("\ufffd", text))
 
 
 def _source() -> bytes:
@@ -63,7 +70,7 @@ def _pages(data: str) -> int:
 
 
 def _compiled(data: str) -> bytes:
-    """Compile with the fonts inside typst; a letter they lack is looked for among the fonts of the machine."""
+    """Compile with the fonts inside typst; a letter they lack is looked for in the fonts of the machine."""
     import typst
 
     alone = True

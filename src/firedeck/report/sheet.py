@@ -1,5 +1,8 @@
 """A sheet from an assessment and a card: who, what, and the blocks of every page."""
 
+from dataclasses import dataclass
+
+from firedeck.errors import shorten
 from firedeck.report.blocks import Page, Sheet
 from firedeck.report.bodies import Scope, body_blocks
 from firedeck.report.cards import Card
@@ -11,24 +14,38 @@ WIDTHS = {"a4": 180.0, "letter": 186.0}
 INVENTED = "Invented data: nothing on this sheet was measured on a real engine."
 
 
-def sheet_of(plain: Plain, card: Card, paper: str, units: Units, shrink: float = 1.0) -> Sheet:
-    """Lay out a card for a job; ``shrink`` makes plan views smaller so that a page holds."""
+@dataclass(frozen=True)
+class Fit:
+    """How hard a sheet is pressed to hold on its page: smaller plan views, closer lines."""
+
+    shrink: float = 1.0
+    tight: bool = False
+
+
+AS_IT_IS = Fit()
+
+
+def sheet_of(plain: Plain, card: Card, paper: str, units: Units, fit: Fit = AS_IT_IS) -> Sheet:
+    """Lay out a card for a job."""
     job = plain["job"]
     joints = tuple(plain.get("joints") or ())
     runs = [(joint,) for joint in joints] if card.pages == "joint" else [joints]
     scopes = [
-        Scope(plain, run, _answers(plain, card, run), units, WIDTHS[paper], shrink) for run in runs or [()]
+        Scope(plain, run, _answers(plain, card, run), units, WIDTHS[paper], fit.shrink)
+        for run in runs or [()]
     ]
     return Sheet(
         title=card.title,
         says=card.says,
         job=job["title"],
+        short=shorten(job["title"]),
         facts=_facts(job),
         invented=INVENTED if "invented" in job.get("notes", "").lower() else "",
         revision=plain.get("revision", ""),
         pages=tuple(_page(card, scope) for scope in scopes),
         paper=paper,
         size=card.size,
+        tight=fit.tight,
     )
 
 
