@@ -14,6 +14,7 @@ DEBUG = "FIREDECK_DEBUG"
 REPORT = "our own fault, not of what was typed; please report this line and the job that caused it"
 LONGEST_FOUND = 100
 LONGEST_LINE = 400
+MOST_LINES = 50
 
 
 def guarded(run: Callable[[], None]) -> int:
@@ -39,7 +40,9 @@ def _said(fault: Exception) -> int:
             str(fault.filename), (fault.strerror or "no access").lower(), "another file or folder"
         )
     if isinstance(fault, FiredeckError) and not isinstance(fault, DidNotConverge):
-        print("\n".join(lines_of(fault)), file=sys.stderr)
+        lines = lines_of(fault)
+        more = [f"... and {len(lines) - MOST_LINES} more"] if len(lines) > MOST_LINES else []
+        print("\n".join([*lines[:MOST_LINES], *more]), file=sys.stderr)
         return BAD_INPUT
     print(f"firedeck: {REPORT} ({shorten(f'{type(fault).__name__}: {fault}', 200)})", file=sys.stderr)
     return OURS
