@@ -2,6 +2,7 @@
 
 import ast
 from collections.abc import Iterator
+from functools import cache
 from pathlib import Path
 
 ROOT = Path(__file__).parents[2]
@@ -21,12 +22,25 @@ def tree(file: Path) -> ast.Module:
     return ast.parse(file.read_text(encoding="utf-8"))
 
 
+@cache
+def called_from_elsewhere() -> frozenset[tuple[str, str]]:
+    """Return (room, name) of everything a file imports from another room, and all a room exports."""
+    found = set()
+    for file in files():
+        room = file.relative_to(SRC).parts[0]
+        for node in ast.walk(tree(file)):
+            if isinstance(node, ast.ImportFrom) and (node.module or "").startswith("firedeck."):
+                parts = (node.module or "").split(".")
+                if parts[1] != room or file.name == "__init__.py":
+                    found |= {(parts[1], alias.name) for alias in node.names}
+    return frozenset(found)
+
+
 def public_functions(file: Path) -> Iterator[ast.FunctionDef]:
-    """Go through the functions of a file's top floor that other rooms may call."""
-    if file.name.startswith("_"):
-        return
+    """Go through the functions of a file that other rooms call."""
+    room = file.relative_to(SRC).parts[0]
     for node in tree(file).body:
-        if isinstance(node, ast.FunctionDef) and not node.name.startswith("_"):
+        if isinstance(node, ast.FunctionDef) and (room, node.name) in called_from_elsewhere():
             yield node
 
 

@@ -6,9 +6,12 @@ import re
 import pytest
 from architecture.sources import FACES, PHYSICS, ROOT, SRC, files, short, tree
 
-from firedeck.answers.questions import questions
+from firedeck.answers.questions import questions, stages
 
 IDS = list(questions())
+SHEETS = {"shop-order", "follow-up"}
+TELLING = [name for name in IDS if name not in stages().keys() | SHEETS]
+"""A question that shares its id with a stage or a sheet cannot be told from it in a face."""
 LONG_FILES: dict[str, str] = {}
 LONG_FUNCTIONS: dict[str, str] = {}
 """Reasons for files over 400 lines and functions over 60."""
@@ -17,7 +20,7 @@ LONG_FUNCTIONS: dict[str, str] = {}
 @pytest.mark.parametrize("file", files(*FACES), ids=short)
 def test_faces_know_no_question_by_name(file):
     text = file.read_text(encoding="utf-8")
-    named = [name for name in IDS if re.search(rf"(?<![\w-]){name}(?![\w-])", text)]
+    named = [name for name in TELLING if re.search(rf"(?<![\w-]){name}(?![\w-])", text)]
     assert not named
 
 
@@ -27,7 +30,7 @@ def test_face_data_names_no_question():
     named = [
         (short(file), name)
         for file in own
-        for name in IDS
+        for name in TELLING
         if re.search(rf"(?<![\w-]){name}(?![\w-])", file.read_text(encoding="utf-8"))
     ]
     assert not named

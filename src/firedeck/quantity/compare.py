@@ -47,7 +47,7 @@ def meets(
     Returns
     -------
     Outcome
-        ``holds`` inside, ``at-limit`` exactly on an inclusive limit, else ``fails``.
+        ``holds`` inside, ``at-limit`` exactly on an inclusive limit, else ``fails`` [outcome].
 
     Raises
     ------

@@ -68,7 +68,7 @@ def slips(q: Quantity, low: float, high: float) -> str | None:
     Returns
     -------
     str or None
-        None inside the range (ends included), else one line.
+        None inside the range (ends included), else one line [text].
 
     Raises
     ------

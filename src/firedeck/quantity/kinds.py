@@ -88,12 +88,12 @@ def core_unit(kind: Kind) -> str:
     Parameters
     ----------
     kind : Kind
-        The kind asked about.
+        The kind asked about [kind].
 
     Returns
     -------
     str
-        Name of the unit; ``1`` for plain numbers, ``as typed`` for a hardness, empty for words.
+        Name of the unit; ``1`` for plain numbers, ``as typed`` for a hardness, empty for words [text].
 
     Source
     ------
@@ -113,12 +113,12 @@ def json_unit(kind: Kind) -> str | None:
     Parameters
     ----------
     kind : Kind
-        The kind asked about.
+        The kind asked about [kind].
 
     Returns
     -------
     str or None
-        Name of the unit; None for words and for a hardness, whose scale stands in its text.
+        Name of the unit; None for words and for a hardness, whose scale stands in its text [text].
 
     Source
     ------
@@ -162,6 +162,22 @@ def may_be_negative(kind: Kind) -> bool:
 def is_number(kind: Kind) -> bool:
     """Whether the kind has a number at all; choices and texts have none.
 
+    Parameters
+    ----------
+    kind : Kind
+        The kind asked about [kind].
+
+    Returns
+    -------
+    bool
+        False for choices and texts [truth].
+
+    Source
+    ------
+    [generic-ours] the list of kinds.
+
+    Examples
+    --------
     >>> is_number(Kind.CHOICE)
     False
     """

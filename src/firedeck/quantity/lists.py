@@ -34,9 +34,9 @@ def parse_list(text: str, kind: Kind) -> tuple[Quantity, ...]:
     Parameters
     ----------
     text : str
-        The members, with one unit each or one unit at the end for all.
+        The members, with one unit each or one unit at the end for all [text].
     kind : Kind
-        What sort of quantity all of them are.
+        What sort of quantity all of them are [kind].
 
     Returns
     -------
@@ -78,9 +78,9 @@ def parse_rows(text: str, kinds: Sequence[Kind]) -> tuple[tuple[Quantity, ...], 
     Parameters
     ----------
     text : str
-        Rows parted by ``,`` or ``;``, cells by ``/``.
+        Rows parted by ``,`` or ``;``, cells by ``/`` [text].
     kinds : sequence of Kind
-        The kind of each cell of a row.
+        The kind of each cell of a row [kind].
 
     Returns
     -------
@@ -121,12 +121,12 @@ def split_list(text: str) -> tuple[str, ...]:
     Parameters
     ----------
     text : str
-        The list.
+        The list [text].
 
     Returns
     -------
     tuple of str
-        The members as typed, blanks at their ends taken off.
+        The members as typed, blanks at their ends taken off [text].
 
     Raises
     ------
@@ -154,12 +154,12 @@ def split_rows(text: str) -> tuple[tuple[str, ...], ...]:
     Parameters
     ----------
     text : str
-        Rows parted by ``,`` or ``;``, cells by ``/``.
+        Rows parted by ``,`` or ``;``, cells by ``/`` [text].
 
     Returns
     -------
     tuple of tuple of str
-        The cells as typed, blanks at their ends taken off.
+        The cells as typed, blanks at their ends taken off [text].
 
     Raises
     ------

@@ -53,9 +53,9 @@ def parse(text: str, kind: Kind) -> Quantity:
     Parameters
     ----------
     text : str
-        What was typed: a number and its unit.
+        What was typed: a number and its unit [text].
     kind : Kind
-        What sort of quantity the field holds.
+        What sort of quantity the field holds [kind].
 
     Returns
     -------
@@ -92,6 +92,24 @@ def parse(text: str, kind: Kind) -> Quantity:
 def is_bare(text: str, kind: Kind) -> bool:
     """Whether a text is a number without any unit, as the members of a list may be.
 
+    Parameters
+    ----------
+    text : str
+        What was typed [text].
+    kind : Kind
+        What sort of quantity the field holds [kind].
+
+    Returns
+    -------
+    bool
+        True for a bare number [truth].
+
+    Source
+    ------
+    [generic-ours] the grammar.
+
+    Examples
+    --------
     >>> is_bare("160", Kind.PRESSURE_GAUGE), is_bare("160 psi", Kind.PRESSURE_GAUGE)
     (True, False)
     """
@@ -101,6 +119,24 @@ def is_bare(text: str, kind: Kind) -> bool:
 def unit_text(text: str, kind: Kind) -> str:
     """The unit part of a text, as typed in ASCII.
 
+    Parameters
+    ----------
+    text : str
+        What was typed [text].
+    kind : Kind
+        What sort of quantity the field holds [kind].
+
+    Returns
+    -------
+    str
+        The unit without the number [text].
+
+    Source
+    ------
+    [generic-ours] the grammar.
+
+    Examples
+    --------
     >>> unit_text("168 psi", Kind.PRESSURE_GAUGE)
     'psi'
     """

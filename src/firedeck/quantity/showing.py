@@ -105,7 +105,7 @@ def show(value: float, kind: Kind, system: System) -> str:
     -------
     str
         Number and unit; at least two significant digits, so that a small reading is never shown as
-        nought. A hardness shows its number only, its scale stands in the text that was typed.
+        nought. A hardness shows its number only, its scale stands in the text that was typed [text].
 
     Raises
     ------
@@ -152,7 +152,7 @@ def show_both(value: float, kind: Kind, first: System = "mm") -> str:
     Returns
     -------
     str
-        Such as ``0.102 mm (0.0040 in)``.
+        Such as ``0.102 mm (0.0040 in)`` [text].
 
     Source
     ------
@@ -183,7 +183,7 @@ def number(value: float, digits: int = 6) -> str:
     Returns
     -------
     str
-        Plain decimals from 1e-6 up to 1e12, else with an exponent.
+        Plain decimals from 1e-6 up to 1e12, else with an exponent [text].
 
     Raises
     ------
