@@ -66,7 +66,9 @@ def body_blocks(body: Body, scope: Scope) -> Iterator[Block]:
 
 def _answers(body: Body, scope: Scope) -> Iterator[Block]:
     only = body.get("only")
-    chosen = [answer for answer in scope.answers if answer.get(only)] if only else []
+    chosen = (
+        [answer for answer in scope.answers if bool(answer.get("work")) == (only == "work")] if only else []
+    )
     stage = ""
     for answer in chosen or scope.answers:
         if body.get("by_stage") and answer["stage_words"] != stage:
@@ -126,13 +128,13 @@ def _blank(body: Body, scope: Scope) -> Iterator[Block]:
         picture = blank_map(scope.layout(joint), body["over"], scope.width, body["height"])
         if picture:
             yield Heading(body["title"])
-            yield Drawn(picture, "Arrows are layings of the straightedge, read in the way of the arrow.")
+            yield Drawn(picture, LAID, Table("", LAYING_COLUMNS, LAYINGS, deep=True))
         else:
-            yield Table(
-                body["title"], ("laying", "leaf that goes", "leaf that stops", "where"), LAYINGS, deep=True
-            )
+            yield Table(body["title"], LAYING_COLUMNS, LAYINGS, deep=True)
 
 
+LAID = "Arrows are layings of the straightedge, read in the way of the arrow."
+LAYING_COLUMNS = ("laying", "leaf that goes", "leaf that stops", "where")
 LAYINGS = tuple(
     (laying, "", "", "")
     for laying in (

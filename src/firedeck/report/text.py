@@ -22,7 +22,6 @@ from firedeck.report.blocks import (
 
 WIDTH = 78
 BLANK = "_" * 24
-CELL = "________"
 
 
 def to_text(sheet: Sheet) -> bytes:
@@ -67,8 +66,9 @@ def _block(block: Block) -> Iterator[str]:  # noqa: PLR0912 one case per kind of
             yield from (title,) if title else ()
             for label in labels:
                 yield f"  {label}: {BLANK}"
-        case Drawn(picture, caption):
+        case Drawn(picture, caption, instead):
             yield from _wrapped(f"{picture.alt} {caption}", "| ", "| ")
+            yield from _table(instead) if instead else ()
         case Turns(turns):
             for turn in turns:
                 yield from _wrapped(_tick(turn), f"[ ] {turn.number}. ", "       ")
@@ -93,11 +93,12 @@ def _tick(tick: Tick | Turn) -> str:
 def _table(table: Table) -> Iterator[str]:
     """Write a table to be filled as rows of blanks, any other as its cells under one another."""
     if table.title:
-        yield table.title
+        yield from _wrapped(table.title)
     if table.deep:
+        blank = "_" * (8 if len(table.columns) <= 6 else 4)
         yield from _wrapped(" | ".join(table.columns), "  ", "  ")
         for row in table.rows:
-            yield from _wrapped(" | ".join(cell or CELL for cell in row), "  ", "    ")
+            yield from _wrapped(" | ".join(cell or blank for cell in row), "  ", "    ")
         return
     for row in table.rows:
         yield from _wrapped(row[0], "  * ", "    ")
