@@ -174,14 +174,15 @@ def _figures(thread: Thread, engagement: float, limits: ThreadLimits) -> dict[st
     if not limits.internal_minor_maximum < limits.external_major_minimum:
         found = f"hole {limits.internal_minor_maximum:g} mm, bolt {limits.external_major_minimum:g} mm"
         raise OutOfRange("limits of size", found, "the hole must be smaller than the outside of the bolt")
-    return {
-        "pitch": (thread.pitch, "mm"),
-        "engagement": (engagement, "mm"),
-        "external_major_minimum": (limits.external_major_minimum, "mm"),
-        "external_pitch_minimum": (limits.external_pitch_minimum, "mm"),
-        "internal_pitch_maximum": (limits.internal_pitch_maximum, "mm"),
-        "internal_minor_maximum": (limits.internal_minor_maximum, "mm"),
+    sizes = {
+        "external_major_minimum": limits.external_major_minimum,
+        "external_pitch_minimum": limits.external_pitch_minimum,
+        "internal_pitch_maximum": limits.internal_pitch_maximum,
+        "internal_minor_maximum": limits.internal_minor_maximum,
     }
+    # to a tenth of a µm, so that the written sum comes out again from the sizes it prints
+    printed = {name: (round(size, 4), "mm") for name, size in sizes.items()}
+    return {"pitch": (thread.pitch, "mm"), "engagement": (engagement, "mm"), **printed}
 
 
 def _area(says: str, tooth: str, figures: dict[str, tuple[float, str]], result: str) -> Step:

@@ -47,7 +47,8 @@ def test_engagement_and_ratio(row):
     equal = 2 * stress / (pi * minor * (0.5 + 0.57735 * n * (flank - minor)))
     ratio = external * bolt / (internal * hole)
     assert ratio > 1
+    # sizes are reckoned with to 0.1 µm: 3 in 100 000 on the areas
     depth = in_unit(answer["engagement_for_full_strength"].value, Kind.LENGTH, "in")
-    assert abs(depth / (equal * ratio) - 1) < 1e-6
-    assert abs(in_unit(answer["hole_strip_load"].value, Kind.FORCE, "lbf") / (internal * hole) - 1) < 1e-6
-    assert abs(in_unit(answer["bolt_strip_load"].value, Kind.FORCE, "lbf") / (external * bolt) - 1) < 1e-6
+    assert abs(depth / (equal * ratio) - 1) < 3e-5
+    assert abs(in_unit(answer["hole_strip_load"].value, Kind.FORCE, "lbf") / (internal * hole) - 1) < 3e-5
+    assert abs(in_unit(answer["bolt_strip_load"].value, Kind.FORCE, "lbf") / (external * bolt) - 1) < 3e-5
