@@ -49,7 +49,7 @@ class Answer:
     """What to do about one question of one joint (joint None: the whole engine).
 
     The rules of ``__post_init__`` hold for every answer: decided has a check, a step and a source;
-    close has a band that holds the limit, or a value exactly at it; open says what to measure and
+    close has a band that holds the limit, a value exactly at it, or limits of one rank that disagree; open says what to measure and
     names no action; not-applicable says why.
     """
 
@@ -99,12 +99,15 @@ class Answer:
         if question.is_work and not self.work:
             return "a question of work lists the work"
         if self.state is State.CLOSE and not any(_is_close(check) for check in self.checks):
-            return "close needs a band that holds the limit, or a value at it"
+            return "close needs a band that holds the limit, a value at it, or limits that disagree"
         return ""
 
 
 def _is_close(check: Check) -> bool:
+    """Tell whether a check is too close to call: at the limit, or limits of one rank that disagree."""
     if check.outcome is Outcome.AT_LIMIT:
+        return True
+    if any(check.limit and rival.limit.rank is check.limit.rank and rival.outcome is not check.outcome for rival in check.rivals):
         return True
     limits = [check.limit, *(rival.limit for rival in check.rivals)]
     return bool(check.band) and any(limit and check.band and check.band.straddles(limit) for limit in limits)

@@ -1,40 +1,41 @@
 """Run every finding and answer of a job, in the order of the work."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
-from firedeck.answers import face_flat
 from firedeck.answers.answer import Answer
-from firedeck.answers.questions import questions
+from firedeck.answers.questions import Question, questions
 from firedeck.assess.assessment import ENGINE, Assessment
-from firedeck.findings import faces
-from firedeck.findings.finding import Findings, Listed
+from firedeck.assess.lists import ANSWERS, FINDINGS
+from firedeck.findings.finding import Findings
 from firedeck.job import Job
-
-FINDINGS = (Listed("faces", False, faces.find),)
-"""In order: a finding may ask only for those above it."""
-
-ANSWERS = {"face-flat": face_flat.answer}
 
 
 def assess(job: Job, stage: str | None = None) -> Assessment:
     """Answer every question of a job, or only those of one stage."""
+    asked = [question for question in questions().values() if stage in (None, question.stage) and question.id in ANSWERS]
+    return _assess(job, asked, complete=stage is None)
+
+
+def assess_question(job: Job, name: str) -> Assessment:
+    """Answer one question of a job, for every joint."""
+    return _assess(job, [questions()[name]], complete=False)
+
+
+def _assess(job: Job, asked: list[Question], *, complete: bool) -> Assessment:
     engine = Findings(job, None, FINDINGS)
     joints = {joint.name: Findings(job, joint, FINDINGS, engine) for joint in job.joints}
-    answers = tuple(_answers(job, stage, engine, joints))
-    if stage is None:
-        for found in (engine, *joints.values()):
-            found.all()
+    answers = tuple(answer for question in asked for answer in _answers(job, question, engine, joints))
     scopes = {ENGINE: engine, **joints}
+    if complete:
+        for found in scopes.values():
+            found.all()
     return Assessment(job, {name: dict(found.worked_out()) for name, found in scopes.items()}, answers)
 
 
-def _answers(job: Job, stage: str | None, engine: Findings, joints: dict[str, Findings]) -> Iterator[Answer]:
-    for question in questions().values():
-        if stage is not None and question.stage != stage or question.id not in ANSWERS:
-            continue
-        give = ANSWERS[question.id]
-        if question.scope == "engine":
-            yield give(job, None, engine)
-        else:
-            for joint in job.joints:
-                yield give(job, joint, joints[joint.name])
+def _answers(job: Job, question: Question, engine: Findings, joints: Mapping[str, Findings]) -> Iterator[Answer]:
+    give = ANSWERS[question.id]
+    if question.scope == "engine":
+        yield give(job, None, engine)
+    else:
+        for joint in job.joints:
+            yield give(job, joint, joints[joint.name])

@@ -156,10 +156,10 @@ def _typed(argument: Argument, given: object) -> object:
 
 
 def _choice(argument: Argument, text: str) -> str:
-    choices = term(argument.name).choices
-    if choices and text not in choices:
-        raise BadQuantity(text, f"allowed: {', '.join(choices)}")
-    return text
+    choices = {choice.replace(" ", ""): choice for choice in term(argument.name).choices}
+    if choices and text.replace(" ", "") not in choices:
+        raise BadQuantity(text, f"allowed: {', '.join(choices.values())}")
+    return choices.get(text.replace(" ", ""), text)
 
 
 def all_sums() -> Mapping[str, Sum]:

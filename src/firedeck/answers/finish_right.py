@@ -1,0 +1,131 @@
+"""finish-right: the roughness of each face against what the gasket wants."""
+
+from firedeck.answers.answer import Answer
+from firedeck.answers.given import picked
+from firedeck.answers.judging import Judged, judge
+from firedeck.answers.making import Draft, both, worst
+from firedeck.findings.finding import Findings
+from firedeck.findings.finish import FaceFinish, Finish
+from firedeck.job import Job, Joint
+from firedeck.job.schema.joint import Candidate
+from firedeck.trace import COMMON_PRACTICE, Check, Context, Missing, Note, Outcome
+
+QUESTION = "finish-right"
+NO_GASKET = "The finish is read; which gasket goes on decides what it has to be"
+NO_FLAWS = "nothing the nail catches on"
+
+
+def answer(_job: Job, joint: Joint | None, found: Findings) -> Answer:
+    """Judge both faces for every gasket that may go on."""
+    assert joint is not None
+    draft = Draft(QUESTION, joint, joint.cylinders)
+    finish = found.get(Finish)
+    if isinstance(finish, Missing):
+        return draft.open("The finish has not been judged yet", finish)
+    gaskets = gaskets_that_may_go_on(joint)
+    if not gaskets:
+        draft.need(_name_a_gasket(joint))
+    differ = [judged.differ for face in finish.faces for gasket in gaskets for judged in _judge(draft, joint, face, gasket)]
+    for face in finish.faces:
+        _judge_flaws(draft, face)
+    draft.need(*finish.missing)
+    _say_what_matters(draft, gaskets)
+    return _ending(draft, joint, finish, any(differ))
+
+
+def gaskets_that_may_go_on(joint: Joint) -> tuple[Candidate, ...]:
+    """Return the gasket chosen, or every candidate while none is."""
+    chosen = tuple(one for one in joint.gasket.candidates if one.name == joint.gasket.fitted)
+    return chosen or joint.gasket.candidates
+
+
+def _judge(draft: Draft, joint: Joint, face: FaceFinish, gasket: Candidate) -> list[Judged]:
+    if face.Ra is None or face.reading is None:
+        return []
+    part = joint.head if face.face == "head" else joint.block
+    context = Context(
+        part=face.face,
+        material=part.material,
+        construction=gasket.construction,
+        part_fitted=gasket.name,
+        gasket=gasket.name,
+        direction="any",
+    )
+    limit = picked(joint, "surface_finish", context)
+    if limit.winner is None:
+        draft.need(_ask_for_finish(joint, gasket))
+        return []
+    judged = judge(f"{face.face} face for gasket {gasket.name}", "surface_finish", face.Ra, limit)
+    return [draft.add(judged, (face.reading,))]
+
+
+def _judge_flaws(draft: Draft, face: FaceFinish) -> None:
+    if face.looked_at:
+        outcome = Outcome.FAILS if face.flaws else Outcome.HOLDS
+        name = f"{face.face} face: {NO_FLAWS}"
+        text = ", ".join(face.flaws) or "none felt"
+        draft.add_check(
+            Check(name, "count", float(len(face.flaws)), outcome, text=text), (face.flaw_count,), COMMON_PRACTICE
+        )
+
+
+def _ending(draft: Draft, joint: Joint, finish: Finish, differ: bool) -> Answer:
+    measured = [check for check in draft.checks if check.quantity == "surface_finish"]
+    if not draft.checks or (not measured and all(check.outcome is Outcome.HOLDS for check in draft.checks)):
+        unread = tuple(_read_it(joint, face) for face in finish.faces if face.Ra is None)
+        known = "The finish is read, no book limit for it is known" if joint.gasket.candidates else NO_GASKET
+        return draft.open("Eye and nail are not enough: the finish needs a figure" if unread else known, *unread)
+    bad = worst(draft.checks)
+    draft.anyway = "Too rough leaks along the lay, too smooth lets a soft face creep; undoing it is the whole job again."
+    where = bad.name.split(" for ")[0].capitalize()
+    if bad.quantity == "count" and bad.outcome is Outcome.FAILS:
+        return draft.decided("cut", f"{where.split(':')[0]}: {bad.text} felt by the nail, have it refinished")
+    figure = f"{where}: Ra {both(bad.value or 0.0, 'surface_finish')}"
+    if bad.outcome is Outcome.FAILS and not differ:
+        too = "too smooth" if bad.limit and bad.limit.low is not None and (bad.value or 0.0) < bad.limit.low else "too rough"
+        return draft.decided("cut", f"{figure}, {too} for {_gasket(bad)}")
+    if bad.outcome is Outcome.AT_LIMIT:
+        return draft.close("leave", f"{figure}, exactly at the limit for {_gasket(bad)}")
+    if differ:
+        return draft.close("leave", f"{figure}: sources disagree, ask the gasket's maker")
+    if finish.missing:
+        return draft.open(f"{where} is in, the other face has not been judged")
+    return draft.decided("leave", f"Both faces are in: {figure[0].lower()}{figure[1:]}")
+
+
+def _gasket(check: Check) -> str:
+    return check.name.rsplit("gasket ", maxsplit=1)[-1]
+
+
+def _say_what_matters(draft: Draft, gaskets: tuple[Candidate, ...]) -> None:
+    if any(gasket.construction == "multi-layer-steel" for gasket in gaskets):
+        text = "A steel-layer gasket is sensitive to roughness and flatness: know both figures before it goes on."
+        draft.notes.append(Note(text, COMMON_PRACTICE))
+    draft.notes.append(Note("The figure on the gasket maker's sheet wins over every general one.", COMMON_PRACTICE))
+
+
+def _name_a_gasket(joint: Joint) -> Missing:
+    return Missing(
+        paths=(f"joint.{joint.name}.gasket.candidates",),
+        measure="construction of the gasket that goes on, and the finish its sheet asks for",
+        tool="the gasket and the sheet in its wrapper",
+        how="Steel layers, composite, graphite on a core, copper: look at the cut edge of a hole.",
+    )
+
+
+def _ask_for_finish(joint: Joint, gasket: Candidate) -> Missing:
+    return Missing(
+        paths=(f"joint.{joint.name}.limits",),
+        measure=f"finish the sheet of gasket {gasket.name} asks for: no book limit known for it",
+        tool="the sheet in the wrapper, or its maker",
+        how="Note Ra with its unit, µm or µin, and whether a lowest figure is given as well.",
+    )
+
+
+def _read_it(joint: Joint, face: FaceFinish) -> Missing:
+    return Missing(
+        paths=(f"joint.{joint.name}.readings.finish.{face.name}.Ra",),
+        measure=f"Ra of the {face.face} face, with its unit",
+        tool="comparator plate, or the shop's roughness tester",
+        how="Drag the nail across the lay on face and plate, find the patch that feels the same.",
+    )
