@@ -7,7 +7,7 @@ import sys
 import traceback
 from collections.abc import Callable
 
-from firedeck.errors import DidNotConverge, FiredeckError, JobError, JobErrors, OutOfRange, shorten
+from firedeck.errors import DidNotConverge, FiredeckError, JobError, JobErrors, OutOfRange, TableGap, shorten
 
 GOOD, OURS, BAD_INPUT, INTERRUPTED = 0, 1, 2, 130
 DEBUG = "FIREDECK_DEBUG"
@@ -57,6 +57,8 @@ def lines_of(fault: FiredeckError) -> list[str]:
         return [
             shorten(f"{where}: found {shorten(fault.found, LONGEST_FOUND)}; {fault.allowed}", LONGEST_LINE)
         ]
+    if isinstance(fault, TableGap):
+        return [shorten(f"{fault.table}: found {fault.asked}; it has {fault.has}", LONGEST_LINE)]
     return [shorten(str(fault), LONGEST_LINE)]
 
 

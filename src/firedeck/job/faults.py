@@ -18,6 +18,9 @@ _QUOTES = 'one key = value a line; figures and words stand in quotes: bore = "86
 _MEANT = {
     "Cannot": "every key and every section stands there once",
     "Duplicate": "every key stands there once",
+    "Illegal character '\\n'": "close the quotes on the same line",
+    "Invalid hex": "write / for \\ inside quotes",
+    "Unescaped": "write / for \\ inside quotes",
     "Illegal": "a plain text without control characters",
     "Un": "close what was opened: quotes, brackets",
     "Expected ']'": "close what was opened: quotes, brackets",
@@ -52,7 +55,17 @@ def _fault(details: Any, raw: dict[str, Any]) -> JobError:
             path, "a key that is not known", nearest(str(location[-1]), _known_keys(location[:-1]))
         )
     found = {"missing": "nothing", "too_short": "an empty list"}.get(kind) or _found(details["input"])
-    return JobError(path, found, _ALLOWED.get(kind) or _said(details))
+    return JobError(path, found, _brackets(details) or _ALLOWED.get(kind) or _said(details))
+
+
+def _brackets(details: Any) -> str:
+    """Name the brackets of a section where single and double ones were mixed up."""
+    name, given = str(details["loc"][-1]), details["input"]
+    if details["type"] == "tuple_type" and isinstance(given, dict):
+        return f"double brackets, once for each: [[{name}]]"
+    if details["type"] == "model_type" and isinstance(given, list):
+        return f"single brackets, once: [{name}]"
+    return ""
 
 
 def _said(details: Any) -> str:
@@ -77,7 +90,7 @@ def _found(value: object) -> str:
     if isinstance(value, dict):
         return "a section"
     if isinstance(value, list):
-        return "a list"
+        return f"a list of {len(value)}"
     return shorten(repr(value) if isinstance(value, str | int | float) else str(value))
 
 
@@ -115,10 +128,12 @@ def _model_in(annotation: Any) -> type[BaseModel] | None:
     return next((found for part in typing.get_args(annotation) if (found := _model_in(part))), None)
 
 
-def toml_fault(message: str) -> JobError:
-    """Say what the TOML reader stumbled over, with the line, and what is meant most often."""
-    found = _PLACE.fullmatch(message)
-    what, line = (found["what"], found["line"] or "last") if found else (message, "")
+def toml_fault(message: str, text: str) -> JobError:
+    """Show the line the TOML reader stumbled over, and what is meant there most often."""
+    place = _PLACE.fullmatch(message)
+    what, number = (place["what"], place["line"]) if place else (message, None)
+    lines = text.splitlines()
+    at = int(number) if number else len(lines)
+    line = lines[at - 1].strip() if 0 < at <= len(lines) else ""
     allowed = next((said for start, said in _MEANT.items() if what.startswith(start)), _QUOTES)
-    where = f"document, line {line}" if line else "document"
-    return JobError(where, shorten(what[:1].lower() + what[1:], 120), allowed)
+    return JobError(f"document, line {at}", repr(shorten(line)) if line else what, allowed)

@@ -128,7 +128,7 @@ def _raw(text: str) -> Raw:
     try:
         return tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:
-        raise toml_fault(str(error)) from None
+        raise toml_fault(str(error), text) from None
     except ValueError as error:  # a number of thousands of digits
         raise JobError("document", shorten(str(error), 120), "numbers a person can read") from None
     except RecursionError:

@@ -41,7 +41,7 @@ def broken(*_, **__):
         (JobError("engine.bore", "'x'", "a length"), 2, "engine.bore: found 'x'; a length"),
         (BadQuantity("x", "a length"), 2, "found 'x'; a length"),
         (OutOfRange("thread", "'M3.1'", "M3"), 2, "thread: found 'M3.1'; M3"),
-        (TableGap("materials", "tin", "iron"), 2, "materials has no row for tin; it has iron"),
+        (TableGap("materials", "tin", "iron"), 2, "materials: found tin; it has iron"),
         (
             FileNotFoundError(2, "No such file", "a/b.pdf"),
             2,
