@@ -14,8 +14,8 @@ from firedeck.report import FORMATS, SHEETS, render
 
 SAMPLE = json.loads((Path(__file__).parent / "sample.json").read_text("utf-8"))
 AWKWARD = r"""A title with # $ @ " \ *stars* _under_ <tag> & `tick` #let x = 1 and [brackets]"""
-MOST_ON_A_LINE = 46
-"""Capital W of the title between the margins: 180 mm at 11 points each."""
+MOST_ON_A_LINE = 47
+"""Capital W: 46 of the title fill the 180 mm between the margins, 47 stand in small type at the foot."""
 
 SIZES = {"a4": (595.28, 841.89), "letter": (612.0, 792.0)}
 
