@@ -10,6 +10,8 @@ from firedeck.drawing.view import Place
 
 ROUNDS = 200
 MOVED = 0.4
+RING = 0.9
+"""How far the second ring lies outside the first [mm]."""
 
 
 @dataclass(frozen=True)
@@ -63,7 +65,8 @@ def _push(places: list[Place], least: float) -> bool:
 def drawn(balloons: Sequence[Balloon], size: float, width: float, height: float) -> str:
     """Draw all circles; one that had to move keeps a line to its place."""
     radius = radius_of([balloon.text for balloon in balloons], size)
-    moved = kept_apart([balloon.place for balloon in balloons], radius, width, height)
+    room = radius + (RING if any(balloon.ringed for balloon in balloons) else 0.0)
+    moved = kept_apart([balloon.place for balloon in balloons], room, width, height)
     pairs = list(zip(balloons, moved, strict=True))
     leaders = "".join(_leader(balloon.place, at) for balloon, at in pairs)
     return leaders + "".join(_circle(balloon, at, radius, size) for balloon, at in pairs)
@@ -80,7 +83,7 @@ def _leader(place: Place, at: Place) -> str:
 def _circle(balloon: Balloon, at: Place, radius: float, size: float) -> str:
     x, y = at
     ring: dict[str, Value] = {"cx": x, "cy": y, "fill": PAPER, "stroke": INK, "stroke-width": 0.5}
-    outer = tag("circle", {**ring, "r": radius})
-    inner = tag("circle", {**ring, "r": radius - 0.9, "stroke-width": 0.3}) if balloon.ringed else ""
+    second = tag("circle", {**ring, "r": radius + RING, "stroke-width": 0.3}) if balloon.ringed else ""
+    first = tag("circle", {**ring, "r": radius})
     text = words(x, y, balloon.text, size, fill=INK, font_weight="bold")
-    return tag("g", {"data-part": balloon.part}, outer + inner + text)
+    return tag("g", {"data-part": balloon.part}, second + first + text)

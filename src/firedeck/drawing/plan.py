@@ -2,7 +2,7 @@
 
 from typing import Literal
 
-from firedeck.drawing.balloons import Balloon, drawn, radius_of
+from firedeck.drawing.balloons import RING, Balloon, drawn, radius_of
 from firedeck.drawing.parts import STRIP, bores, dowels, front_strip, outline, passages
 from firedeck.drawing.picture import Picture
 from firedeck.drawing.svg import POINT, drawing
@@ -29,7 +29,7 @@ def plan_view(
         return None
     fasteners = list(layout.get("fasteners") or ())
     texts = [_text(fastener, numbers) for fastener in fasteners]
-    edge = radius_of(texts, size) + 1.0
+    edge = radius_of(texts, size) + RING + 0.5
     view = fitted(extent_of(layout), (edge, edge, width - 2 * edge, height - STRIP - 2 * edge))
     bottom = view.bottom + edge
     balloons = [

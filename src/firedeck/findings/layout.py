@@ -5,6 +5,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import ClassVar
 
+from firedeck.errors import OutOfRange
+from firedeck.fasteners.order import NOT_THE_BOOK, FastenerPlace, tightening_order
+from firedeck.fasteners.threads import thread_of
 from firedeck.findings.finding import Findings
 from firedeck.job import Job, Joint
 from firedeck.job.frame import Frame, layout_frame, point, turned
@@ -29,7 +32,7 @@ class PlacedBore:
 
 @dataclass(frozen=True)
 class PlacedFastener:
-    """A fastener, the hole it screws into, and its turn in the papers' order (None: no order written)."""
+    """A fastener, the hole it screws into, and its turn in the order of tightening (None: not in it)."""
 
     label: str
     x: float
@@ -66,7 +69,10 @@ class PlacedPassage:
 
 @dataclass(frozen=True)
 class Layout:
-    """The hole pattern of one joint: x to the rear, y by the right hand, looking down on the deck [mm]."""
+    """The hole pattern of one joint: x to the rear, y by the right hand, looking down on the deck [mm].
+
+    ``order_from`` says whose order of tightening the fasteners are numbered by.
+    """
 
     id: ClassVar[str] = "layout"
 
@@ -84,8 +90,7 @@ def find(_job: Job, joint: Joint | None, _found: Findings) -> Layout | Missing:
     if joint is None or written is None or not (written.bores or written.fasteners):
         return _missing(joint)
     frame = layout_frame(written)
-    procedure = joint.procedure
-    labels = procedure.order if procedure else ()
+    labels, order_from = _order(joint, written, frame)
     turns = {label: turn for turn, label in reversed(list(enumerate(labels, start=1)))}
     return Layout(
         outline=tuple(frame.place(*point(pair)) for pair in written.outline),
@@ -93,8 +98,29 @@ def find(_job: Job, joint: Joint | None, _found: Findings) -> Layout | Missing:
         fasteners=tuple(_fastener(hole, frame, turns) for hole in written.fasteners),
         dowels=tuple(_dowel(dowel, frame) for dowel in written.dowels),
         passages=tuple(_passage(passage, frame, written) for passage in written.passages),
-        order_from=procedure.source if procedure and labels else "",
+        order_from=order_from,
     )
+
+
+def _order(joint: Joint, written: Written, frame: Frame) -> tuple[tuple[str, ...], str]:
+    """Return the papers' order, or else one from the middle outwards, and whose it is."""
+    if joint.procedure and joint.procedure.order:
+        return joint.procedure.order, joint.procedure.source
+    if not written.fasteners:
+        return (), ""
+    sizes = {label: _size(group.thread) for group in joint.fasteners for label in group.labels}
+    places = [
+        FastenerPlace(hole.label, *_place(hole, frame), sizes.get(hole.label)) for hole in written.fasteners
+    ]
+    return tightening_order(places).labels, NOT_THE_BOOK
+
+
+def _size(thread: str) -> float | None:
+    """Return the diameter of a thread; a name nobody can read is reported where threads are judged."""
+    try:
+        return thread_of(thread).major_diameter if thread else None
+    except OutOfRange:
+        return None
 
 
 def _missing(joint: Joint | None) -> Missing:

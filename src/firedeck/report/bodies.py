@@ -97,8 +97,8 @@ def _plan_caption(joint: str, layout: Plain, numbers: str, scope: Scope) -> str:
     elif has_order(layout):
         names = described(layout).rpartition("order: ")[2].rstrip(".")
         same = all(str(one["order"]) == str(one["label"]) for one in layout["fasteners"])
-        source = layout.get("order_from")
-        says.append(f"Numbers are the turns{f', by {source}' if source else ''}.")
+        source = layout.get("order_from") or ""
+        says.append(f"Numbers are the turns{f', {source}' if source else ''}.")
         says += [] if same else [f"By name: {names}."]
     else:
         says.append("No order is written in the papers: numbers are names, not turns.")

@@ -66,10 +66,22 @@ def test_the_order_of_the_papers_numbers_the_fasteners() -> None:
     assert sum(bore.x for bore in layout.bores) == pytest.approx(0.0)
 
 
-def test_no_order_in_the_papers_is_no_number() -> None:
-    layout = layout_of(read_text(ONE_HOLE.format(seen="deck from above", front="left")), "head")
-    assert layout.fasteners[0].order is None
-    assert layout.order_from == ""
+def test_where_the_papers_give_no_order_it_goes_from_the_middle_outwards() -> None:
+    text = EXAMPLE.read_text("utf-8").replace(
+        'order = ["1", "2", "3", "4", "5", "6", "7", "8", "9", "10"]', ""
+    )
+    layout = layout_of(read_text(text), "head")
+    turns = {fastener.order: abs(fastener.x) for fastener in layout.fasteners}
+    assert sorted(turns) == list(range(1, 11))
+    assert turns[1] == min(turns.values())
+    assert turns[10] == max(turns.values())
+    assert layout.order_from.endswith("common practice, not the book")
+
+
+def test_a_thread_nobody_can_read_does_not_stop_the_order() -> None:
+    text = ONE_HOLE.format(seen="deck from above", front="left")
+    layout = layout_of(read_text(text + '[[joint.fasteners]]\nname = "all"\nlabels = ["A"]\n'), "head")
+    assert layout.fasteners[0].order == 1
 
 
 def test_no_pattern_says_what_to_measure() -> None:
