@@ -5,7 +5,7 @@ from typing import Annotated, Literal
 from pydantic import Field
 
 from firedeck.job.schema.fields import In, Labels, ListOf, Part
-from firedeck.job.schema.layout import Layout
+from firedeck.job.schema.layout import Layout, Leads
 from firedeck.job.schema.readings import Readings
 from firedeck.quantity import Quantity
 
@@ -191,10 +191,19 @@ class Fasteners(Part):
     waisted: bool = False
     length_new: Annotated[Quantity, In("fastener_length")] | None = None
     engagement: Annotated[Quantity, In("engagement")] | None = None
+    shortened: Annotated[Quantity, In("shortened")] | None = None
+    grip_in_head: Annotated[Quantity, In("grip_in_head")] | None = None
+    hole: Literal["blind", "through"] | None = None
+    leads: Leads | None = None
+    hole_depth: Annotated[Quantity, In("hole_depth")] | None = None
+    threads_in_block: Annotated[Quantity, In("threads_in_block")] | None = None
+    threads_in_nut: Annotated[Quantity, In("threads_in_nut")] | None = None
+    threads_in_nut_before: Annotated[Quantity, In("threads_in_nut")] | None = None
     lubricant: Literal["dry", "oil", "moly", "thread-sealer", "maker-coated"] | None = None
     uses: str = ""
     uses_allowed: str = ""
     reuse: Literal["never", "by-length", "by-uses", "by-neck", "allowed"] | None = None
+    replace_singly: bool | None = None
     new: bool | None = None
     bearing_diameter: Annotated[Quantity, In("bearing_diameter")] | None = None
     hole_diameter: Annotated[Quantity, In("hole_diameter")] | None = None

@@ -38,7 +38,7 @@ class Hole(Part):
     leads: Leads | None = None
     depth: Annotated[Quantity, In("hole_depth")] | None = None
     diameter: Annotated[Quantity, In("hole_diameter")] | None = None
-    thread: Literal["good", "raised", "pulled", "insert", "dirty", "not-checked"] | None = None
+    thread: Literal["good", "raised", "pulled", "insert", "dirty", "cracked", "not-checked"] | None = None
     liquid: bool | None = None
 
 

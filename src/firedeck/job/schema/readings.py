@@ -99,6 +99,19 @@ class FastenerReadings(Part):
     missing: Labels = ()
     break_away: dict[str, Annotated[Quantity, In("torque")]] = {}
     loose: Labels = ()
+    mixed: bool | None = None
+
+
+class HoleReadings(Part):
+    """[joint.readings.holes]: bolt holes by label, or "all", where the plan of the deck does not say it."""
+
+    checked: Literal["chaser", "tap", "bolt-by-hand", "not-checked"] | None = None
+    good: Labels = ()
+    raised: Labels = ()
+    pulled: Labels = ()
+    dirty: Labels = ()
+    cracked: Labels = ()
+    liquid: Labels = ()
 
 
 class Damage(Part):
@@ -133,5 +146,6 @@ class Readings(Part):
     liners: tuple[LinerReadings, ...] = ()
     pistons: tuple[PistonReadings, ...] = ()
     fasteners: FastenerReadings = FastenerReadings()
+    holes: HoleReadings = HoleReadings()
     damage: tuple[Damage, ...] = ()
     after: After = After()
