@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from typing import Protocol
 
 from firedeck.cylinder.gas_heat import HeatCurve, mixture, temperature_where
+from firedeck.errors import JobError
 
 
 class WorkingGas(Protocol):
@@ -124,5 +125,34 @@ def _root(square: float, straight: float, wanted: float) -> float:
 
 
 def gas_named(name: str) -> WorkingGas:
-    """Return cold air or air with real heat capacities by its name in sums: cold-air, variable."""
-    return RealAir(mixture("air")) if name == "variable" else ColdAir()
+    """Return a working gas by its name.
+
+    Parameters
+    ----------
+    name : str
+        cold-air or variable (heat capacities that grow with temperature) [text].
+
+    Returns
+    -------
+    WorkingGas
+        The gas [core].
+
+    Raises
+    ------
+    JobError
+        If the name is another word.
+
+    Source
+    ------
+    [nasa-tp-2002-211556] for the heat capacities.
+
+    Examples
+    --------
+    >>> round(gas_named("variable").squeezed(290.0, 8.0), 1)
+    652.1
+    """
+    if name == "cold-air":
+        return ColdAir()
+    if name == "variable":
+        return RealAir(mixture("air"))
+    raise JobError("gas", repr(name), "allowed: cold-air, variable")
