@@ -16,7 +16,7 @@ _HEAT = Route(("heat",))
 _FUEL = Route(("lower_heating_value", "air_fuel_ratio"))
 _TOP = Route(("temperature_limit",))
 _ROUTES = {
-    "otto": (_HEAT, _FUEL, _TOP, Route(("pressure_ratio",))),
+    "otto": (_HEAT, _FUEL, _TOP, Route(("pressure_ratio",)), Route(())),
     "diesel": (_HEAT, _FUEL, _TOP, Route(("cutoff_ratio",))),
     "dual": (
         Route(("heat", "pressure_ratio")),
@@ -44,12 +44,16 @@ class CycleState:
 
 @dataclass(frozen=True)
 class IdealCycle:
-    """Corners, peak and mean effective pressure [MPa], efficiency and cut-off [1], heats and work [kJ/kg]."""
+    """Corners, peak and mean effective pressure [MPa], efficiency and cut-off [1], heats and work [kJ/kg].
+
+    Without any heat, only the compression of a cold-air otto cycle and its efficiency are known: then
+    peak and mean effective pressure are None.
+    """
 
     states: tuple[CycleState, ...]
-    peak_pressure: float
+    peak_pressure: float | None
     efficiency: float
-    mean_effective_pressure: float
+    mean_effective_pressure: float | None
     heat_in: float
     heat_out: float
     work: float
@@ -142,8 +146,29 @@ def ideal_cycle(
     air = gas if gas is not None else ColdAir()
     start = CycleState(1, pressure, temperature + ZERO_CELSIUS, ratio)
     within("temperature", start.kelvin, 200.0, 1000.0, "K")
-    states = _corners(kind, start, figures, air)
-    return _sums(states, air)
+    if not figures:
+        return _compression_only(start, air)
+    return _sums(_corners(kind, start, figures, air), air)
+
+
+def _compression_only(start: CycleState, gas: WorkingGas) -> IdealCycle:
+    """What is known of an otto cycle of cold air before any heat is given."""
+    if not isinstance(gas, ColdAir):
+        raise JobError(
+            "ideal-cycle", "no heat", "with heat capacities that grow, the efficiency hangs on the heat"
+        )
+    squeezed = _next(start, gas.squeezed(start.kelvin, start.volume_ratio), 1.0)
+    efficiency = Step.work_out(
+        "Efficiency, whatever the heat",
+        "1 - kelvin_1 / kelvin_2",
+        {"kelvin_1": (start.kelvin, "K"), "kelvin_2": (squeezed.kelvin, "K")},
+        ("efficiency", NO_UNIT),
+        "cengel-boles",
+    )
+    note = Note("no heat given: only compression and efficiency are known", GENERIC)
+    return IdealCycle(
+        (start, squeezed), None, efficiency.value, None, 0.0, 0.0, 0.0, 0.0, (efficiency,), (note,)
+    )
 
 
 def _next(state: CycleState, kelvin: float, volume_ratio: float) -> CycleState:

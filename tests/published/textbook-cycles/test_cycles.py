@@ -19,8 +19,8 @@ def cycle(row: Row) -> IdealCycle:
         )
     if row["given"] == "cutoff":
         return ideal_cycle(**start, temperature=temperature, cutoff_ratio=float(row["value"]))
-    if row["given"] == "heat":
-        return ideal_cycle(**start, temperature=temperature, heat=float(row["value"]))
+    if row["given"] == "none":
+        return ideal_cycle(**start, temperature=temperature)
     heating, air = (float(part) for part in row["value"].split("/"))
     gas = LinearHeatAir(0.71, 0.0 if row["given"] == "fuel-constant" else 20e-5, float(row["exponent"]))
     return ideal_cycle(
