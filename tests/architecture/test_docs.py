@@ -39,9 +39,9 @@ def test_commands_of_the_readme_exist():
 
 
 def test_docs_link_to_files_that_exist():
-    missing = []
-    for page in [*ROOT.glob("*.md"), *ROOT.glob("docs/**/*.md")]:
-        for link in re.findall(r"\]\(([^)#:]+?)(?:#[^)]*)?\)", page.read_text(encoding="utf-8")):
-            if not (page.parent / link).exists():
-                missing.append((page.name, link))
-    assert not missing
+    links = [
+        (page, link)
+        for page in [*ROOT.glob("*.md"), *ROOT.glob("docs/**/*.md")]
+        for link in re.findall(r"\]\(([^)#:]+?)(?:#[^)]*)?\)", page.read_text(encoding="utf-8"))
+    ]
+    assert not [(page.name, link) for page, link in links if not (page.parent / link).exists()]

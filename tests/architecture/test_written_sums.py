@@ -46,5 +46,5 @@ def test_every_question_is_answered_once_per_scope(file: Path) -> None:
     whole = plain(assess(read_file(file)))
     asked = [(answer["question"], answer["joint"]) for answer in whole["answers"]]
     assert len(asked) == len(set(asked))
-    assert list(whole["answers"][0])[0] == "question"
+    assert next(iter(whole["answers"][0])) == "question"
     assert {name for name, _ in asked} == {answer["question"] for answer in whole["answers"]}

@@ -20,7 +20,7 @@ def read(file: Path) -> list[Row]:
     return [dict(row) for row in csv.DictReader(lines)]
 
 
-def published(test_file: str, name: str, where: Callable[[Row], bool] = lambda row: True) -> Any:
+def published(test_file: str, name: str, where: Callable[[Row], bool] = lambda _row: True) -> Any:
     """Parametrise a test with ``row`` over the CSV ``name`` that lies beside ``test_file``."""
     rows = [row for row in read(Path(test_file).parent / name) if where(row)]
     return pytest.mark.parametrize("row", [pytest.param(row, id=row["id"]) for row in rows])

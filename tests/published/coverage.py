@@ -46,7 +46,7 @@ def faults(rows: list[Row], ids: list[str]) -> list[str]:
 
 def tested_ids() -> set[str]:
     """Return the row numbers that collected tests carry."""
-    command = [sys.executable, "-m", "pytest", "--collect-only", "-q", "-p", "no:cacheprovider", "-p", "no:randomly", str(HERE)]
+    command = [sys.executable, "-m", "pytest", "--collect-only", "-q", "-p", "no:cacheprovider", str(HERE)]
     listed = subprocess.run(command, capture_output=True, text=True, cwd=ROOT, check=False).stdout
     return set(re.findall(r"\b(?:FAS|SUR|GAM)-\d{3}\b", listed))
 

@@ -14,7 +14,8 @@ MACHINES = {"Windows x64": "win_amd64", "macOS arm64": "macosx_14_0_arm64"}
 
 def build(folder: str) -> Path:
     """Build the wheel of this checkout."""
-    subprocess.run([sys.executable, "-m", "build", "--wheel", "--outdir", folder, str(ROOT)], check=True, stdout=subprocess.DEVNULL)
+    command = [sys.executable, "-m", "build", "--wheel", "--outdir", folder, str(ROOT)]
+    subprocess.run(command, check=True, stdout=subprocess.DEVNULL)
     (wheel,) = Path(folder).glob("*.whl")
     return wheel
 

@@ -12,7 +12,11 @@ from firedeck.job import Job
 
 def assess(job: Job, stage: str | None = None) -> Assessment:
     """Answer every question of a job, or only those of one stage."""
-    asked = [question for question in questions().values() if stage in (None, question.stage) and question.id in ANSWERS]
+    asked = [
+        question
+        for question in questions().values()
+        if stage in (None, question.stage) and question.id in ANSWERS
+    ]
     return _assess(job, asked, complete=stage is None)
 
 
@@ -32,7 +36,9 @@ def _assess(job: Job, asked: list[Question], *, complete: bool) -> Assessment:
     return Assessment(job, {name: dict(found.worked_out()) for name, found in scopes.items()}, answers)
 
 
-def _answers(job: Job, question: Question, engine: Findings, joints: Mapping[str, Findings]) -> Iterator[Answer]:
+def _answers(
+    job: Job, question: Question, engine: Findings, joints: Mapping[str, Findings]
+) -> Iterator[Answer]:
     give = ANSWERS[question.id]
     if question.scope == "engine":
         yield give(job, None, engine)

@@ -66,7 +66,9 @@ def plain(assessment: Assessment) -> dict[str, Any]:
 def written_in(job: Job) -> System:
     """Tell which family of units most lengths and torques of the job are typed in."""
     typed = [quantity.unit for _, quantity, _ in job.readings()]
-    inches = sum(unit in ("in", "thou", "ft·lbf", "lbf·ft", "lbf·in", "psi", "µin", "°F", "cu in") for unit in typed)
+    inches = sum(
+        unit in ("in", "thou", "ft·lbf", "lbf·ft", "lbf·in", "psi", "µin", "°F", "cu in") for unit in typed
+    )
     return "inch" if 2 * inches > len(typed) else "mm"
 
 
@@ -126,11 +128,17 @@ def _check(check: Check, system: System) -> dict[str, Any]:
         "margin": check.margin,
         "margin_shown": shown(check.margin, about.kind, system),
         "band": {"low": band.low, "high": band.high, "share": band.share, "why": band.why} if band else None,
-        "band_shown": [shown(band.low, about.kind, system), shown(band.high, about.kind, system)] if band else None,
+        "band_shown": [shown(band.low, about.kind, system), shown(band.high, about.kind, system)]
+        if band
+        else None,
         "outcome": check.outcome.value,
         "outcome_words": OUTCOME_WORDS[check.outcome],
         "rivals": [
-            {**_limit(rival.limit, system), "outcome": rival.outcome.value, "outcome_words": OUTCOME_WORDS[rival.outcome]}
+            {
+                **_limit(rival.limit, system),
+                "outcome": rival.outcome.value,
+                "outcome_words": OUTCOME_WORDS[rival.outcome],
+            }
             for rival in check.rivals
         ],
     }
@@ -193,7 +201,7 @@ def _fields(thing: Any) -> dict[str, Any]:
     return {field.name: _plain(getattr(thing, field.name)) for field in fields(thing)}
 
 
-def _plain(value: object) -> Any:  # noqa: PLR0911 one line per kind of thing
+def _plain(value: object) -> Any:
     if isinstance(value, Step):
         return plain_step(value)
     if isinstance(value, Quantity):

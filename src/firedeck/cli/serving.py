@@ -1,6 +1,7 @@
 """``firedeck serve``: the page."""
 
 import argparse
+from pathlib import Path
 
 from firedeck.cli.options import Options
 from firedeck.errors import JobError
@@ -16,6 +17,9 @@ def _port(given: str) -> int:
 
 def arguments(options: Options) -> None:
     """Say what may be typed after ``serve``."""
+    options.add_argument(
+        "files", metavar="FILE", nargs="*", help="job documents; left out: those of this folder"
+    )
     options.add_argument("--port", metavar="NUMBER", type=_port, default=PORT, help=f"left out: {PORT}")
     options.add_argument(
         "--open-network",
@@ -26,6 +30,10 @@ def arguments(options: Options) -> None:
 
 def run(options: argparse.Namespace) -> None:
     """Serve until it is stopped."""
+    from firedeck.job import read_file
     from firedeck.web import serve
 
-    serve(port=options.port, open_network=options.open_network)
+    files = [Path(name) for name in options.files]
+    for file in files:
+        read_file(file)
+    serve(files, port=options.port, open_network=options.open_network)

@@ -72,7 +72,9 @@ def _tests(document: Document) -> Faults:
     }
     for path, readings in lists.items():
         if readings and len(readings) != count:
-            yield JobError(path, f"{len(readings)} readings", f"one for each of the {count} cylinders, in order")
+            yield JobError(
+                path, f"{len(readings)} readings", f"one for each of the {count} cylinders, in order"
+            )
     known = document.engine.cylinders
     yield from _labels("tests.leak_down.air_goes", document.tests.leak_down.air_goes, known, "cylinder")
     order = document.engine.firing_order
@@ -114,7 +116,9 @@ def _fastener_groups(_document: Document, joint: Joint) -> Faults:
     if holes:
         yield from _labels(f"{at}.fasteners", grouped, holes, "fastener")
     for label in _twice(grouped):
-        yield JobError(f"{at}.fasteners", f"fastener {label!r} in two groups", "each fastener in exactly one group")
+        yield JobError(
+            f"{at}.fasteners", f"fastener {label!r} in two groups", "each fastener in exactly one group"
+        )
     known = holes or grouped
     order = joint.procedure.order if joint.procedure else ()
     if known:
@@ -157,7 +161,11 @@ def _faces(_document: Document, joint: Joint) -> Faults:
     for face in joint.readings.faces:
         at = join_path(("joint", joint.name, "readings", "faces", face.name))
         if (face.points or face.lines) and face.seen is None:
-            yield JobError(f"{at}.seen", "nothing", 'say how it was seen: "deck from above" or "head face up on the bench"')
+            yield JobError(
+                f"{at}.seen",
+                "nothing",
+                'say how it was seen: "deck from above" or "head face up on the bench"',
+            )
         yield from _said(at, lambda given, at=at: set_frame(given, joint.layout, at), face)  # type: ignore[misc]
         if face.points:
             yield from _points(f"{at}.points", face)

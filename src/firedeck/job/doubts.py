@@ -62,9 +62,7 @@ def _readings(value: object, path: tuple[str, ...], name: str | None) -> Iterato
 @cache
 def _fields(model: type[BaseModel]) -> dict[str, tuple[str, str | None]]:
     hints = typing.get_type_hints(model, include_extras=True)
-    return {
-        name: (field.alias or name, _term_in(hints[name])) for name, field in model.model_fields.items()
-    }
+    return {name: (field.alias or name, _term_in(hints[name])) for name, field in model.model_fields.items()}
 
 
 def _term_in(hint: object) -> str | None:

@@ -19,7 +19,9 @@ def split_path(text: str) -> Parts:
         quoted = _QUOTED.match(text, place)
         found = quoted or _PLAIN.match(text, place)
         if found is None:
-            raise JobError(text, "a path that cannot be read", 'write it like joint.left.cut.head or a."b c".d')
+            raise JobError(
+                text, "a path that cannot be read", 'write it like joint.left.cut.head or a."b c".d'
+            )
         parts.append(quoted.group(1) if quoted else found.group(0))
         place = found.end()
         if place < len(text) and text[place] != ".":

@@ -113,7 +113,9 @@ def _text(path: Path) -> str:
         raise JobError(str(path), "no such file", "give the name of a file that is there")
     if path.stat().st_size > LARGEST:
         size = path.stat().st_size / 1e6
-        raise JobError(str(path), f"{size:.0f} MB", f"a job document is at most {LARGEST // 1_000_000} MB of text")
+        raise JobError(
+            str(path), f"{size:.0f} MB", f"a job document is at most {LARGEST // 1_000_000} MB of text"
+        )
     data = path.read_bytes()
     try:
         return data.decode("utf-8-sig")

@@ -88,7 +88,9 @@ class Argument:
 _SUMS: dict[str, Sum] = {}
 
 
-def a_sum(name: str, rows: Mapping[str, tuple[Kind, ...]] | None = None) -> Callable[..., Callable[..., SumResult]]:
+def a_sum(
+    name: str, rows: Mapping[str, tuple[Kind, ...]] | None = None
+) -> Callable[..., Callable[..., SumResult]]:
     """Register a function as the public sum ``name``; ``rows`` gives the kinds of the cells of Rows arguments."""
 
     def register(function: Callable[..., SumResult]) -> Callable[..., SumResult]:

@@ -24,9 +24,7 @@ class Engine(Part):
     cycle: Literal["four-stroke", "two-stroke"] = "four-stroke"
     duty: Literal["road", "race", "marine", "farm", "stationary", "small"] | None = None
     charging: Literal["natural", "turbocharged", "supercharged"] | None = None
-    valve_gear: (
-        Literal["overhead-cam", "twin-cam", "push-rod", "side-valve", "ports", "sleeve"] | None
-    ) = None
+    valve_gear: Literal["overhead-cam", "twin-cam", "push-rod", "side-valve", "ports", "sleeve"] | None = None
     cam_drive: Literal["belt", "chain", "gears", "shaft", "none"] | None = None
     sprocket_teeth: int | None = None
     sprocket_pitch: Annotated[Quantity, In("pitch")] | None = None

@@ -18,7 +18,9 @@ ABSURD = 100.0
 class Part(BaseModel):
     """A section of the document: unknown keys are refused, nothing is changed after reading."""
 
-    model_config = ConfigDict(extra="forbid", frozen=True, arbitrary_types_allowed=True, populate_by_name=True)
+    model_config = ConfigDict(
+        extra="forbid", frozen=True, arbitrary_types_allowed=True, populate_by_name=True
+    )
 
 
 @dataclass(frozen=True)
@@ -30,7 +32,7 @@ class In:
     def read(self, given: object) -> Quantity:
         """Read a text; numbers without a unit are refused, whatever TOML type they come in."""
         if isinstance(given, bool) or not isinstance(given, str | int | float):
-            raise refusal(f'a text with its unit, such as {_example(self.term)}')
+            raise refusal(f"a text with its unit, such as {_example(self.term)}")
         try:
             quantity = parse(str(given), term(self.term).kind)
         except BadQuantity as fault:
@@ -41,7 +43,9 @@ class In:
     def __get_pydantic_core_schema__(self, _source: object, _handler: GetCoreSchemaHandler) -> CoreSchema:
         return core_schema.no_info_plain_validator_function(self.read)
 
-    def __get_pydantic_json_schema__(self, _schema: CoreSchema, _handler: GetJsonSchemaHandler) -> JsonSchemaValue:
+    def __get_pydantic_json_schema__(
+        self, _schema: CoreSchema, _handler: GetJsonSchemaHandler
+    ) -> JsonSchemaValue:
         about = term(self.term)
         return {"type": "string", "title": about.label, "description": about.help, "x-kind": about.kind.value}
 
@@ -70,7 +74,9 @@ class ListOf:
     def __get_pydantic_core_schema__(self, _source: object, _handler: GetCoreSchemaHandler) -> CoreSchema:
         return core_schema.no_info_plain_validator_function(self.read)
 
-    def __get_pydantic_json_schema__(self, _schema: CoreSchema, _handler: GetJsonSchemaHandler) -> JsonSchemaValue:
+    def __get_pydantic_json_schema__(
+        self, _schema: CoreSchema, _handler: GetJsonSchemaHandler
+    ) -> JsonSchemaValue:
         about = term(self.term)
         texts: JsonSchemaValue = {"type": "array", "items": {"type": "string"}}
         return {"anyOf": [{"type": "string"}, texts], "title": about.label, "description": about.help}
@@ -86,7 +92,11 @@ def _refuse_absurd(quantity: Quantity, about: Term) -> None:
         return
     low, high = about.plausible
     too_small = low >= 0 and quantity.value < low / ABSURD
-    if too_small or quantity.value > ABSURD * abs(high) or quantity.value < -ABSURD * max(abs(low), abs(high)):
+    if (
+        too_small
+        or quantity.value > ABSURD * abs(high)
+        or quantity.value < -ABSURD * max(abs(low), abs(high))
+    ):
         raise refusal(f"{about.label} normally lies between {_said(low, about)} and {_said(high, about)}")
 
 

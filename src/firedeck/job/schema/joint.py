@@ -152,7 +152,9 @@ class Candidate(Part):
     coated: bool | None = None
     marks: str = ""
     mark_side: Literal["head", "block", "either"] | None = None
-    ways_that_fit: tuple[Literal["as-marked", "turned-over", "end-for-end", "turned-and-end-for-end"], ...] = ()
+    ways_that_fit: tuple[
+        Literal["as-marked", "turned-over", "end-for-end", "turned-and-end-for-end"], ...
+    ] = ()
     ring_stand_out: Annotated[Quantity, In("ring_stand_out")] | None = None
     wire: Annotated[Quantity, In("wire_diameter")] | None = None
     towards_head: Literal["steel", "copper", "aluminium"] | None = None

@@ -1,0 +1,38 @@
+"""Which documents the page shows, read afresh at every look so that an edit is seen at once."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any
+
+from firedeck.assess import assess, plain
+from firedeck.job import Job, read_file
+
+
+@dataclass(frozen=True)
+class Jobs:
+    """The documents by the name they have in an address."""
+
+    files: Mapping[str, Path]
+    _seen: dict[str, tuple[Job, dict[str, Any]]] = field(default_factory=dict)
+
+    @classmethod
+    def found(cls, files: Sequence[Path]) -> "Jobs":
+        """Take the documents named, or those of this folder."""
+        named = list(files) or sorted(file for file in Path.cwd().glob("*.toml") if _looks_like_a_job(file))
+        return cls({file.stem: file for file in named})
+
+    def plain(self, name: str) -> dict[str, Any]:
+        """Read one document and answer it; an unchanged one is not answered again."""
+        job = read_file(self.files[name])
+        if name not in self._seen or self._seen[name][0].raw != job.raw:
+            self._seen[name] = (job, plain(assess(job)))
+        return self._seen[name][1]
+
+
+def _looks_like_a_job(file: Path) -> bool:
+    try:
+        head = file.read_text(encoding="utf-8")[:4000]
+    except (OSError, UnicodeDecodeError):
+        return False
+    return any(line.startswith("format") for line in head.splitlines())
