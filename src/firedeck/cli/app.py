@@ -37,7 +37,7 @@ COMMANDS = (
     Command("order", "order FILE", "the order of tightening and loosening for a hole pattern", "ordering"),
     Command("demo", "demo", "an invented job from document to paper", "showing"),
     Command("schema", "schema", "the JSON Schema of the job document", "schema"),
-    Command("serve", "serve", "the page, for this machine", "serving"),
+    Command("serve", "serve [FILE...]", "the page, for this machine", "serving"),
 )
 OPENING = """firedeck: answers for the cylinder head on the bench.
 What to do, the number behind it, the limit and who says it, the sum, and what happens otherwise."""

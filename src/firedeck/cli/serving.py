@@ -3,6 +3,7 @@
 import argparse
 from pathlib import Path
 
+from firedeck.cli.files import read_jobs
 from firedeck.cli.options import Options
 from firedeck.errors import JobError
 
@@ -30,10 +31,7 @@ def arguments(options: Options) -> None:
 
 def run(options: argparse.Namespace) -> None:
     """Serve until it is stopped."""
-    from firedeck.job import read_file
     from firedeck.web import serve
 
-    files = [Path(name) for name in options.files]
-    for file in files:
-        read_file(file)
-    serve(files, port=options.port, open_network=options.open_network)
+    read_jobs(options.files)
+    serve([Path(name) for name in options.files], port=options.port, open_network=options.open_network)

@@ -202,10 +202,21 @@ def test_a_bad_port_is_one_line(firedeck, port):
     )
 
 
-def test_serve_is_for_this_machine_unless_told(firedeck, monkeypatch):
+def test_serve_is_for_this_machine_unless_told(firedeck, example, monkeypatch):
     asked = []
-    monkeypatch.setitem(sys.modules, "firedeck.web", SimpleNamespace(serve=lambda **how: asked.append(how)))
+    monkeypatch.setitem(
+        sys.modules,
+        "firedeck.web",
+        SimpleNamespace(serve=lambda files, **how: asked.append({"files": files, **how})),
+    )
     firedeck("serve", "--port", "9000")
-    firedeck("serve", "--open-network")
+    firedeck("serve", "--open-network", example)
     assert [how["open_network"] for how in asked] == [False, True]
     assert asked[0]["port"] == 9000
+    assert [how["files"] for how in asked] == [[], [example]]
+
+
+def test_serve_does_not_start_on_a_broken_job(firedeck, tmp_path, monkeypatch):
+    monkeypatch.setitem(sys.modules, "firedeck.web", SimpleNamespace(serve=None))
+    said = firedeck("serve", tmp_path / "none.toml")
+    assert (said.code, said.err.count("\n")) == (2, 1)
