@@ -50,13 +50,14 @@ def _short(answer: Plain, units: str, many: bool) -> Iterator[str]:
     mark = STATE_MARKS[answer["state"]]
     where = f", {answer['joint']}" if many and answer["joint"] else ""
     if answer["state"] == "not-applicable":
-        yield f"  {mark} {answer['asks']} [{answer['question']}{where}]  {answer['reason']}"
+        said = f"{mark} {answer['asks']} [{answer['question']}{where}] {answer['reason']}"
+        yield from wrapped(said, "  ", "    ")
         return
     action = f"  → {answer['action_words'].upper()}{named(answer)}" if answer["action"] else ""
-    yield f"  {mark} {answer['headline']}{action}"
+    yield from wrapped(f"{mark} {answer['headline']}{action}", "  ", "    ")
     yield f"      {answer['asks']} {answer['state_words']} [{answer['question']}{where}]"
     if answer["checks"]:
-        yield f"      {check_line(answer['checks'][0], units)}"
+        yield from _wrapped(check_line(answer["checks"][0], units), "      ")
     for step in answer["next"][:1] if answer["state"] in ("open", "close") else ():
         yield from _wrapped(f"measure: {step['measure']}, with {step['tool']}", "      ")
 

@@ -223,7 +223,7 @@ def test_order_is_by_how_bad_it_is():
         "Not yet: measure this",
         "Does not apply here",
     ]
-    assert "  – Is it flat? [is-it-flat, left]  no liners\n" in text
+    assert "  – Is it flat? [is-it-flat, left] no liners\n" in text
 
 
 def test_the_head_is_named_only_where_there_are_several():
@@ -240,6 +240,7 @@ def test_readings_that_look_like_slips_are_asked_about():
 
 def test_lines_fit_the_terminal_and_words_stay_whole():
     long = "sheet-metal " * 40
-    for line in in_full(answer(cautions=[long], anyway=long), "mm").splitlines():
+    wordy = answer(cautions=[long], anyway=long, headline="Head " * 18, choice="thick " * 6)
+    for line in (in_full(wordy, "mm") + overview(job(wordy), "a.toml", "mm")).splitlines():
         assert len(line) <= 96
         assert "sheet-\n" not in line
