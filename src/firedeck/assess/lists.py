@@ -1,7 +1,21 @@
 """Every finding and every answer, in order. A finding may ask only for those above it."""
 
 from firedeck.answers import face_flat, finish_right
-from firedeck.findings import faces, fasteners, finish, layout, procedure, threads
+from firedeck.findings import (
+    combination,
+    effects,
+    faces,
+    fasteners,
+    finish,
+    fits,
+    layout,
+    liners,
+    old_gasket,
+    pistons,
+    procedure,
+    threads,
+    volumes,
+)
 from firedeck.findings.finding import Listed
 
 ENGINE_WIDE = True
@@ -10,7 +24,14 @@ PER_JOINT = False
 FINDINGS = (
     Listed("faces", PER_JOINT, faces.find),
     Listed("finish", PER_JOINT, finish.find),
+    Listed("old_gasket", PER_JOINT, old_gasket.find),
+    Listed("liners", PER_JOINT, liners.find),
+    Listed("pistons", PER_JOINT, pistons.find),
     Listed("layout", PER_JOINT, layout.find),
+    Listed("fits", PER_JOINT, fits.find),
+    Listed("volumes", PER_JOINT, volumes.find),
+    Listed("effects", PER_JOINT, effects.find),
+    Listed("combination", PER_JOINT, combination.find),
     Listed("threads", PER_JOINT, threads.find),
     Listed("fasteners", PER_JOINT, fasteners.find),
     Listed("procedure", PER_JOINT, procedure.find),

@@ -1,0 +1,189 @@
+"""The fasteners themselves: strength, lengths, necks, uses, and what is wrong with which of them."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import ClassVar
+
+from firedeck.fasteners import BoltStrength, bolt_strength
+from firedeck.findings.finding import Findings
+from firedeck.findings.groups import class_in, group_labels, thread_in
+from firedeck.job import Job, Joint
+from firedeck.job.schema.joint import Fasteners as Written
+from firedeck.quantity import Quantity
+from firedeck.trace import COMMON_PRACTICE, DERIVED, NO_UNIT, Missing, Step
+
+
+@dataclass(frozen=True)
+class Faults:
+    """Labels of the fasteners of a group with each fault; ``damaged`` when the threads of the set are."""
+
+    broken: tuple[str, ...]
+    necked: tuple[str, ...]
+    corroded: tuple[str, ...]
+    doubtful: tuple[str, ...]
+    lost: tuple[str, ...]
+    damaged: bool
+    mixed: bool
+
+    @property
+    def bad(self) -> tuple[str, ...]:
+        """Every label with a fault, once."""
+        every = (*self.broken, *self.necked, *self.corroded, *self.doubtful, *self.lost)
+        return tuple(dict.fromkeys(every))
+
+
+@dataclass(frozen=True)
+class GroupFound:
+    """One group: None where a figure is missing; lengths, necks and crack-off torques as steps."""
+
+    name: str
+    labels: tuple[str, ...]
+    count: int | None
+    kind: str | None
+    thread: str
+    strength: BoltStrength | None
+    new: bool | None
+    reuse: str | None
+    replace_singly: bool | None
+    uses: int | None
+    uses_allowed: int | None
+    measured: int
+    longest: Step | None
+    longest_label: str
+    thinnest: Step | None
+    thinnest_label: str
+    necks: int
+    neck_loss: Step | None
+    looked_at: bool
+    faults: Faults
+
+
+@dataclass(frozen=True)
+class FastenersFound:
+    """Every group of fasteners of one joint; ``slackest`` is the lowest over the highest crack-off torque."""
+
+    id: ClassVar[str] = "fasteners"
+    groups: tuple[GroupFound, ...]
+    slackest: Step | None
+    slackest_label: str
+    loose: tuple[str, ...]
+
+
+def find(_job: Job, joint: Joint | None, _found: Findings) -> FastenersFound | Missing:
+    """Read every group; readings of fasteners without any group stand for one group of all."""
+    assert joint is not None
+    written = joint.fasteners or ((Written(name="all"),) if _read(joint) else ())
+    if not written:
+        return unread(joint)
+    slackest, label = _slackest(joint.readings.fasteners.break_away)
+    return FastenersFound(
+        tuple(_group(joint, group, alone=len(written) == 1) for group in written),
+        slackest,
+        label,
+        joint.readings.fasteners.loose,
+    )
+
+
+def unread(joint: Joint) -> Missing:
+    """Say what of the fasteners is looked at."""
+    return Missing(
+        paths=(f"joint.{joint.name}.fasteners", f"joint.{joint.name}.readings.fasteners"),
+        measure="the bolts or studs: how many, thread, head marks, length and neck of each",
+        tool="vernier, thread gauge, eye",
+        how="Wire-brush and wipe each one. Read the marks on the head, the length from under the head to the "
+        "end, the thinnest place of shank and thread, and run a nut down the whole thread by hand.",
+    )
+
+
+def _read(joint: Joint) -> bool:
+    return bool(joint.readings.fasteners.model_fields_set)
+
+
+def _group(joint: Joint, group: Written, *, alone: bool) -> GroupFound:
+    labels = group_labels(joint, group)
+    readings = joint.readings.fasteners
+    lengths = _mine(readings.lengths, labels, alone=alone)
+    necks = _mine(readings.neck_diameters, labels, alone=alone)
+    longest, longest_label = _extreme("Longest", "max", lengths, "longest")
+    thinnest, thinnest_label = _extreme("Thinnest neck", "min", necks, "thinnest")
+    thread = thread_in(group)
+    strength = class_in(group, thread)
+    return GroupFound(
+        name=group.name,
+        labels=labels,
+        count=len(labels) or group.count,
+        kind=group.kind,
+        thread=group.thread,
+        strength=bolt_strength(thread, strength) if thread and strength else None,
+        new=group.new,
+        reuse=group.reuse,
+        replace_singly=group.replace_singly,
+        uses=_whole(group.uses),
+        uses_allowed=_whole(group.uses_allowed),
+        measured=len(lengths),
+        longest=longest,
+        longest_label=longest_label,
+        thinnest=thinnest,
+        thinnest_label=thinnest_label,
+        necks=len(necks),
+        neck_loss=_loss(necks),
+        looked_at=readings.threads not in (None, "not-checked"),
+        faults=_faults(joint, labels, alone=alone),
+    )
+
+
+def _faults(joint: Joint, labels: Sequence[str], *, alone: bool) -> Faults:
+    readings = joint.readings.fasteners
+
+    def mine(named: Sequence[str]) -> tuple[str, ...]:
+        return tuple(label for label in named if alone or label in labels)
+
+    return Faults(
+        broken=mine(readings.broken),
+        necked=mine(readings.necked),
+        corroded=mine(readings.corroded),
+        doubtful=mine(readings.doubtful),
+        lost=mine(readings.missing),
+        damaged=readings.threads == "damaged",
+        mixed=bool(readings.mixed),
+    )
+
+
+def _mine(readings: Mapping[str, Quantity], labels: Sequence[str], *, alone: bool) -> dict[str, float]:
+    return {label: one.value for label, one in readings.items() if label in labels or (alone and not labels)}
+
+
+def _extreme(says: str, of: str, readings: Mapping[str, float], result: str) -> tuple[Step | None, str]:
+    """Find the longest or thinnest of a group, and which it is."""
+    if not readings:
+        return None, ""
+    label = (max if of == "max" else min)(readings, key=lambda name: readings[name])
+    inputs = {f"reading_{place}": (value, "mm") for place, value in enumerate(readings.values(), start=1)}
+    formula = f"{of}({', '.join(inputs)})" if len(inputs) > 1 else "reading_1"
+    return Step.work_out(f"{says}, number {label}", formula, inputs, (result, "mm"), DERIVED), label
+
+
+def _loss(necks: Mapping[str, float]) -> Step | None:
+    if len(necks) < 2:
+        return None
+    ends = {"thickest": (max(necks.values()), "mm"), "thinnest": (min(necks.values()), "mm")}
+    says = "Thickest less thinnest neck of the set"
+    return Step.work_out(says, "thickest - thinnest", ends, ("neck_loss", "mm"), DERIVED)
+
+
+def _slackest(torques: Mapping[str, Quantity]) -> tuple[Step | None, str]:
+    """Hold the lowest crack-off torque against the highest: it says which bolt had let go."""
+    if len(torques) < 2:
+        return None, ""
+    label = min(torques, key=lambda name: torques[name].value)
+    ends = {
+        "lowest": (torques[label].value, "N·mm"),
+        "highest": (max(torque.value for torque in torques.values()), "N·mm"),
+    }
+    says = f"Lowest crack-off torque, number {label}, over the highest"
+    step = Step.work_out(says, "lowest / highest", ends, ("share", NO_UNIT), COMMON_PRACTICE)
+    return step, label
+
+
+def _whole(text: str) -> int | None:
+    return int(text) if text.strip().isdigit() else None

@@ -1,0 +1,53 @@
+"""What is known of a group of fasteners before any sum: thread, class, labels, gasket that goes on."""
+
+from firedeck.errors import OutOfRange, TableGap
+from firedeck.fasteners import StrengthClass, Thread, class_of, thread_of
+from firedeck.job import Joint
+from firedeck.job.schema.joint import Candidate, Fasteners
+from firedeck.quantity import Quantity
+from firedeck.tables.materials import Material, material
+
+
+def number(quantity: Quantity | None) -> float | None:
+    """Return the core number of a reading, None where there is none."""
+    return None if quantity is None else quantity.value
+
+
+def thread_in(group: Fasteners) -> Thread | None:
+    """Return the thread of a group; None when it is not given, or is no thread of the tables."""
+    try:
+        return thread_of(group.thread) if group.thread else None
+    except (OutOfRange, TableGap):
+        return None
+
+
+def class_in(group: Fasteners, thread: Thread | None) -> StrengthClass | None:
+    """Return the strength class of a group; None when it is not given, or not of the tables."""
+    try:
+        return class_of(group.class_, thread) if group.class_ and thread else None
+    except TableGap:
+        return None
+
+
+def metal(name: str | None) -> Material | None:
+    """Return what a casting is made of; None when that is not known."""
+    try:
+        return material(name) if name and name != "unknown" else None
+    except TableGap:
+        return None
+
+
+def gasket_that_goes_on(joint: Joint) -> Candidate | None:
+    """Return the gasket chosen, or the only one there is."""
+    candidates = joint.gasket.candidates
+    chosen = [one for one in candidates if one.name == joint.gasket.fitted]
+    if chosen:
+        return chosen[0]
+    return candidates[0] if len(candidates) == 1 else None
+
+
+def group_labels(joint: Joint, group: Fasteners) -> tuple[str, ...]:
+    """Return the labels of a group; a group alone without labels has all fasteners of the layout."""
+    if group.labels or len(joint.fasteners) > 1 or joint.layout is None:
+        return group.labels
+    return tuple(hole.label for hole in joint.layout.fasteners)

@@ -1,0 +1,115 @@
+"""Tension and share of yield a torque of the papers means, and the pressure under the washer."""
+
+from dataclasses import dataclass
+
+from firedeck.errors import OutOfRange, TableGap
+from firedeck.fasteners import (
+    BearingPressure,
+    BoltTension,
+    StrengthClass,
+    Thread,
+    bearing_of,
+    bearing_pressure,
+    bolt_strength,
+    bolt_tension,
+    friction_of,
+    same_tension_torque,
+)
+from firedeck.findings.groups import class_in, metal, number, thread_in
+from firedeck.job import Joint
+from firedeck.job.schema.joint import Fasteners
+from firedeck.trace import NO_UNIT, Band, Note, Step
+
+
+@dataclass(frozen=True)
+class TensionFound:
+    """Tension [N] with its band, share of yield with its band (None without a class), written out."""
+
+    tension: float
+    band: Band
+    share: Step | None
+    share_band: Band | None
+    steps: tuple[Step, ...]
+    notes: tuple[Note, ...]
+
+
+def tension_found(group: Fasteners, torque: float, lubricant: str) -> TensionFound | None:
+    """Work out what a torque means; None when the thread is not known."""
+    thread = thread_in(group)
+    if thread is None:
+        return None
+    try:
+        return _tension(group, thread, class_in(group, thread), torque, lubricant)
+    except (OutOfRange, TableGap):
+        return None
+
+
+def _tension(
+    group: Fasteners, thread: Thread, strength: StrengthClass | None, torque: float, lubricant: str
+) -> TensionFound:
+    friction = friction_of(lubricant)
+    bearing = bearing_of(thread, number(group.bearing_diameter), number(group.hole_diameter))
+
+    def at(value: float) -> BoltTension:
+        return bolt_tension(
+            thread,
+            torque,
+            thread_friction=value,
+            head_friction=value,
+            strength=strength,
+            bearing=bearing,
+            friction_band=friction,
+        )
+
+    usual, slippery, rough = at(friction.usual), at(friction.low), at(friction.high)
+    why = f"friction of {friction.name}, {friction.low:g} to {friction.high:g}"
+    band = Band(usual.tension_low, usual.tension_high, 0.95, why)
+    if strength is None or slippery.yield_fraction is None or rough.yield_fraction is None:
+        return TensionFound(usual.tension, band, None, None, usual.steps, (friction.note, *usual.notes))
+    shares = sorted((rough.yield_fraction, slippery.yield_fraction))
+    return TensionFound(
+        usual.tension,
+        band,
+        usual.steps[-1],
+        Band(shares[0], shares[1], 0.95, why),
+        usual.steps,
+        (friction.note, *usual.notes),
+    )
+
+
+def bearing_found(joint: Joint, group: Fasteners, tension: float | None) -> BearingPressure | None:
+    """Work out the pressure under the washer, at the tension given or else at the yield of the bolt."""
+    washer, face = group.washer, metal(joint.head.material)
+    if washer is None or washer.outer_diameter is None or face is None:
+        return None
+    hole = number(group.hole_diameter) or number(washer.hole_diameter)
+    load = tension if tension is not None else _yield_load(group)
+    if hole is None or load is None:
+        return None
+    try:
+        return bearing_pressure(load, washer.outer_diameter.value, hole, face)
+    except (OutOfRange, TableGap):
+        return None
+
+
+def _yield_load(group: Fasteners) -> float | None:
+    thread = thread_in(group)
+    strength = class_in(group, thread)
+    return bolt_strength(thread, strength).yield_load if thread and strength else None
+
+
+def other_lubricant(group: Fasteners, torque: float, written_for: str, used: str) -> tuple[Step, Band] | None:
+    """Torque that gives with the lubricant used the tension the papers mean, as a band."""
+    thread = thread_in(group)
+    if thread is None:
+        return None
+    same = same_tension_torque(thread, torque, friction_of(written_for), friction_of(used))
+    low, high = sorted((same.torque_low, same.torque_high))
+    ratio = Step.work_out(
+        f"Torque for the same tension, {used} in place of {written_for}, over that of the papers",
+        "torque_now / torque",
+        {"torque_now": (same.torque, "N·mm"), "torque": (torque, "N·mm")},
+        ("ratio", NO_UNIT),
+        "vdi-2230",
+    )
+    return ratio, Band(low, high, 0.95, "both bands of friction")

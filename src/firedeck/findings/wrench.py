@@ -1,0 +1,89 @@
+"""The torque wrench: the torques it must show, its scale, and its setting with an adapter on the end."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from firedeck.fasteners.procedure_lines import Setting
+from firedeck.fasteners.procedure_words import both_units
+from firedeck.job.schema.engine import Wrench
+from firedeck.quantity import Kind, show
+from firedeck.trace import COMMON_PRACTICE, DERIVED, Limit, Measure, Rank, Step
+from firedeck.trace.limit import Context
+
+LEAST_OF_SCALE = 0.2
+"""A wrench is read from a fifth of its scale upwards."""
+
+
+@dataclass(frozen=True)
+class Torque:
+    """One torque of the papers [N·mm] in both units, and the setting of the wrench with its adapter."""
+
+    text: str
+    step: Step
+    setting: str
+
+
+@dataclass(frozen=True)
+class WrenchFound:
+    """Torques of the papers, least first, and the scale as a limit; None where no wrench is written down."""
+
+    torques: tuple[Torque, ...]
+    scale: Limit | None
+    checked: str | None
+    kind: str | None
+
+
+def wrench_found(wrench: Wrench | None, settings: Sequence[Setting]) -> WrenchFound:
+    """Put the torques of a procedure beside the scale of the wrench."""
+    each = {(one.low, one.high): one for one in settings}
+    ends = [(end, one) for one in each.values() for end in dict.fromkeys((one.low, one.high))]
+    torques = tuple(_torque(end, one, wrench) for end, one in sorted(ends, key=lambda pair: pair[0]))
+    if wrench is None:
+        return WrenchFound(torques, None, None, None)
+    return WrenchFound(torques, _scale(wrench), wrench.checked, wrench.kind)
+
+
+def _scale(wrench: Wrench) -> Limit | None:
+    if wrench.low is None and wrench.high is None:
+        return None
+    high = wrench.high.value if wrench.high else None
+    low = wrench.low.value if wrench.low else LEAST_OF_SCALE * high if high else None
+    text = " to ".join(show(end, Kind.TORQUE, "mm") for end in (low, high) if end is not None)
+    source = "the wrench" if wrench.low else COMMON_PRACTICE
+    return Limit(
+        "torque",
+        low,
+        high,
+        Measure.SINGLE_READING,
+        Context(),
+        Rank.COMMON_PRACTICE,
+        source,
+        "tools.wrench",
+        text,
+    )
+
+
+def _torque(torque: float, setting: Setting, wrench: Wrench | None) -> Torque:
+    adapter, length = (wrench.adapter, wrench.length) if wrench else (None, None)
+    if adapter is None or length is None:
+        step = Step.work_out(
+            "Torque of the papers",
+            "torque",
+            {"torque": (torque, "N·mm")},
+            ("wrench_setting", "N·mm"),
+            DERIVED,
+        )
+        return Torque(both_units(setting), step, "")
+    step = Step.work_out(
+        "Setting of the wrench with the adapter straight out",
+        "torque * wrench_length / (wrench_length + adapter_length)",
+        {
+            "torque": (torque, "N·mm"),
+            "wrench_length": (length.value, "mm"),
+            "adapter_length": (adapter.value, "mm"),
+        },
+        ("wrench_setting", "N·mm"),
+        DERIVED,
+    )
+    shown = [show(step.value, Kind.TORQUE, family) for family in ("mm", "inch")]
+    return Torque(both_units(setting), step, f"{shown[0]} ({shown[1]})")
