@@ -8,7 +8,7 @@ from firedeck.errors import OutOfRange
 from firedeck.surfaces.flatness import Flatness, flatness
 from firedeck.surfaces.interpolation import covers, heights_at, sheet
 from firedeck.surfaces.lines import Place
-from firedeck.surfaces.points import SAME_PLACE, Array, PointsLike, as_points
+from firedeck.surfaces.points import Array, PointsLike, as_points, one_per_place
 from firedeck.trace import DERIVED, Step
 
 
@@ -69,7 +69,7 @@ def gap_field(deck: PointsLike, head: PointsLike) -> GapField:
     (0.05, 0.0)
     """
     deck_sheet, head_sheet = sheet(deck), sheet(head)
-    places = _distinct(np.vstack((as_points(deck)[:, :2], as_points(head)[:, :2])))
+    places = one_per_place(np.vstack((as_points(deck), as_points(head))))[:, :2]
     places = places[covers(deck_sheet, places) & covers(head_sheet, places)]
     if len(places) < 3:
         raise OutOfRange("faces", f"{len(places)} places common to both", "at least three common places")
@@ -86,8 +86,3 @@ def gap_field(deck: PointsLike, head: PointsLike) -> GapField:
     )
     where = (float(places[widest, 0]), float(places[widest, 1]))
     return GapField(places, over.max() - over, step.value, where, together, (*together.steps, step))
-
-
-def _distinct(places: Array) -> Array:
-    _, first = np.unique(np.round(places / (10 * SAME_PLACE)), axis=0, return_index=True)
-    return places[np.sort(first)]

@@ -11,7 +11,7 @@ import numpy as np
 import numpy.typing as npt
 
 from firedeck.errors import OutOfRange
-from firedeck.surfaces.points import SAME_PLACE, Array, PointsLike, as_points, extent
+from firedeck.surfaces.points import Array, PointsLike, as_points, extent, one_per_place
 
 ON_ONE_LINE = 1e-4
 """Rows and columns: coordinates within this share of the face's length are one row."""
@@ -116,10 +116,7 @@ def sheet(points: PointsLike) -> Sheet:
 def _triangles(points: Array) -> Sheet:
     from scipy.spatial import Delaunay, QhullError
 
-    places, inverse = np.unique(np.round(points[:, :2] / SAME_PLACE), axis=0, return_inverse=True)
-    joined = np.column_stack(
-        (places * SAME_PLACE, np.bincount(inverse, points[:, 2]) / np.bincount(inverse))
-    )
+    joined = one_per_place(points)
     try:
         found = Delaunay(joined[:, :2])
     except (QhullError, ValueError):

@@ -57,6 +57,35 @@ def as_points(points: PointsLike, fewest: int = 3) -> Array:
     return array
 
 
+def one_per_place(points: Array) -> Array:
+    """Average readings of one place.
+
+    Parameters
+    ----------
+    points : ndarray, shape (n, 3)
+        Measured points [mm].
+
+    Returns
+    -------
+    ndarray, shape (m, 3)
+        One point for each place, m at most n, sorted by x and y [mm].
+
+    Source
+    ------
+    derived
+
+    Examples
+    --------
+    >>> one_per_place(np.array([[0.0, 0.0, 0.25], [5.0, 0.0, 1.0], [0.0, 0.0, 0.75]])).tolist()
+    [[0.0, 0.0, 0.5], [5.0, 0.0, 1.0]]
+    """
+    _, first, place = np.unique(
+        np.round(points[:, :2] / (10 * SAME_PLACE)), axis=0, return_index=True, return_inverse=True
+    )
+    heights = np.bincount(place.ravel(), points[:, 2]) / np.bincount(place.ravel())
+    return np.column_stack((points[first, :2], heights))
+
+
 def extent(points: Array) -> float:
     """Return the larger side of the box that holds the points, at least :data:`SAME_PLACE`.
 
