@@ -11,7 +11,8 @@ from firedeck.trace import FIXED
 
 
 def test_generated_pages_are_in_step():
-    done = subprocess.run([sys.executable, "docs/generate.py", "--check"], cwd=ROOT, capture_output=True, text=True, check=False)
+    command = [sys.executable, "docs/generate.py", "--check"]
+    done = subprocess.run(command, cwd=ROOT, capture_output=True, text=True, check=False)
     assert done.returncode == 0, done.stdout + done.stderr
 
 

@@ -65,10 +65,18 @@ _OUTCOME = {
 }
 
 
+def _on_the_bound(value: float, limit: Limit) -> float:
+    """Return the bound itself for a value that is at it: the last binary digit is no reading."""
+    if meets(value, limit.low, limit.high) is not Meets.AT_LIMIT:
+        return value
+    bounds = [bound for bound in (limit.low, limit.high) if bound is not None]
+    return min(bounds, key=lambda bound: abs(bound - value))
+
+
 def _room(name: str, quantity: str, value: float, limit: Limit) -> Step:
     """Write out how much room is left to the nearer bound; negative when it is passed."""
     unit = core_unit(term(quantity).kind)
-    figures = {"value": (value, unit)}
+    figures = {"value": (_on_the_bound(value, limit), unit)}
     parts = []
     if limit.high is not None:
         figures["high"] = (limit.high, unit)

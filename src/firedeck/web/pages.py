@@ -12,6 +12,7 @@ from firedeck.report.figures import Units
 from firedeck.web.parts import answer_card, full_answer, picture, unit_switch
 
 Plain = dict[str, Any]
+MORE = {"pictures": "Pictures", "paper": "Paper"}
 
 
 def _page(title: str, *content: h.Node) -> h.Element:
@@ -44,8 +45,8 @@ def job_page(name: str, whole: Plain, units: Units) -> h.Element:
         unit_switch(f"/job/{name}", units),
         _doubts(job["doubts"]),
         _stages_list(whole),
-        _pictures(whole, units),
         _stages(name, whole, units),
+        h.div(id="pictures")[_pictures(whole, units)],
         _sheets(name, units),
         h.footer[
             h.p[
@@ -82,7 +83,8 @@ def _by_stage(whole: Plain) -> Iterator[tuple[str, str, list[tuple[int, Plain]]]
 
 def _stages_list(whole: Plain) -> h.Node:
     links = (h.li[h.a(href=f"#{stage}")[words]] for stage, words, _ in _by_stage(whole))
-    return h.nav(aria_label="Stages of the work")[h.ol(".stages")[links]]
+    more = (h.li[h.a(href=f"#{place}")[words]] for place, words in MORE.items())
+    return h.nav(aria_label="Stages of the work")[h.ol(".stages")[links, more]]
 
 
 def _stages(name: str, whole: Plain, units: Units) -> Iterator[h.Node]:
