@@ -155,6 +155,7 @@ class Candidate(Part):
     ways_that_fit: tuple[
         Literal["as-marked", "turned-over", "end-for-end", "turned-and-end-for-end"], ...
     ] = ()
+    ring_width: Annotated[Quantity, In("ring_width")] | None = None
     ring_stand_out: Annotated[Quantity, In("ring_stand_out")] | None = None
     wire: Annotated[Quantity, In("wire_diameter")] | None = None
     towards_head: Literal["steel", "copper", "aluminium"] | None = None

@@ -58,6 +58,7 @@ class FaceReadings(Placed):
     largest_gap_along: Annotated[Quantity, In("face_flatness")] | None = None
     largest_gap_across: Annotated[Quantity, In("face_flatness")] | None = None
     largest_gap_at_bridges: Annotated[Quantity, In("face_flatness")] | None = None
+    found_by_shop: Literal["within-limit", "over-limit"] | None = None
 
 
 class Finish(Part):
@@ -65,6 +66,7 @@ class Finish(Part):
 
     name: str
     face: Face
+    when: Literal["before", "after-machining"] = "before"
     Ra: Annotated[Quantity, In("Ra")] | None = None
     Rz: Annotated[Quantity, In("Rz")] | None = None
     how: Literal["comparator", "tester", "eye", "shop-sheet"] | None = None
@@ -114,8 +116,26 @@ class HoleReadings(Part):
     liquid: Labels = ()
 
 
-class Damage(Part):
-    """[[joint.readings.damage]]: one pit, crack, scratch, imprint or track, by place and size."""
+Lies = Literal[
+    "in-ring-band",
+    "across-ring",
+    "bore-edge",
+    "between-bores",
+    "outside-ring",
+    "inside-ring",
+    "in-chamber",
+    "between-valves",
+    "at-water-hole",
+    "at-bolt-hole",
+    "elsewhere",
+]
+
+
+class Damage(Placed):
+    """[[joint.readings.damage]]: one pit, crack, scratch, imprint or track, by place and size.
+
+    Without ``seen`` its x and y are those of the layout.
+    """
 
     name: str
     face: Face
@@ -125,7 +145,11 @@ class Damage(Part):
     size: Annotated[Quantity, In("damage_size")] | None = None
     depth: Annotated[Quantity, In("damage_depth")] | None = None
     to_ring: Annotated[Quantity, In("distance_to_ring")] | None = None
+    lies: Lies | None = None
+    cylinders: Labels = ()
     reaches_water: Literal["yes", "no", "not-tested"] | None = None
+    maker_says: Literal["allowed", "not-allowed", "not-found"] | None = None
+    maker_source: str = Field(default="", alias="maker_from")
     where: str = ""
 
 
@@ -148,4 +172,5 @@ class Readings(Part):
     fasteners: FastenerReadings = FastenerReadings()
     holes: HoleReadings = HoleReadings()
     damage: tuple[Damage, ...] = ()
+    looked_over: tuple[Face, ...] = ()
     after: After = After()
