@@ -37,7 +37,7 @@ def test_schema_uses_terms():
 
 def test_sum_arguments_are_public_terms():
     assert firedeck.sums
-    used = {name for one in all_sums().values() for name in one.arguments}
+    used = {one.meant for found in all_sums().values() for one in found.arguments.values()}
     assert used <= all_terms().keys()
     assert not {name for name in used if not all_terms()[name].public}
 

@@ -150,7 +150,7 @@ class TestDocuments:
 
 def figures(argument: Argument) -> st.SearchStrategy[str]:
     """Give an argument of the right sort: a figure, from nothing to absurd, or a word of its list."""
-    about = term(argument.name)
+    about = term(argument.meant)
     if not is_number(about.kind) or argument.type is str:
         return st.sampled_from([*about.choices, "M10", "M8x1", "8.8", "10.9", "oil", "dry", "3 mm", "0.12"])
     unit = core_unit(about.kind)

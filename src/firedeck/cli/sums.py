@@ -168,7 +168,7 @@ def _about(found: "Sum") -> Iterator[str]:
 def _about_argument(argument: "Argument") -> Iterator[str]:
     from firedeck.terms import term
 
-    about = term(argument.name)
+    about = term(argument.meant)
     yield f"  {argument.shown}=  {about.label}"
     yield from wrapped(about.help, "      ", "      ")
     if about.choices:

@@ -14,7 +14,10 @@ from typing import TYPE_CHECKING
 from firedeck.sums import (
     after_a_cut,
     cylinder_tests,
+    faces,
+    finish,
     gas,
+    holes,
     joints_of_bolts,
     ratio_and_cuts,
     stands,
@@ -26,7 +29,10 @@ from firedeck.sums.registry import Figure, Sum, SumResult, all_sums, find_sum
 _MODULES = (
     after_a_cut,
     cylinder_tests,
+    faces,
+    finish,
     gas,
+    holes,
     joints_of_bolts,
     ratio_and_cuts,
     stands,

@@ -72,12 +72,20 @@ class Sum:
 
 @dataclass(frozen=True)
 class Argument:
-    """One argument of a sum: its term, the Python type it arrives as, and whether it may be left out."""
+    """One argument of a sum: its term, the Python type it arrives as, and whether it may be left out.
+
+    ``meant`` is the term that explains it: the one of its name, unless the name means something else
+    in another sum (sections of a bolt, sections of a trace).
+    """
 
     name: str
     type: object
     optional: bool
     rows: tuple[Kind, ...] = ()
+    meant: str = ""
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "meant", self.meant or self.name)
 
     @property
     def shown(self) -> str:
@@ -89,12 +97,18 @@ _SUMS: dict[str, Sum] = {}
 
 
 def a_sum(
-    name: str, rows: Mapping[str, tuple[Kind, ...]] | None = None
+    name: str,
+    rows: Mapping[str, tuple[Kind, ...]] | None = None,
+    meant: Mapping[str, str] | None = None,
 ) -> Callable[..., Callable[..., SumResult]]:
-    """Register a function as the public sum ``name``; ``rows`` gives the kinds of the cells of Rows arguments."""
+    """Register a function as the public sum ``name``.
+
+    ``rows`` gives the kinds of the cells of Rows arguments, ``meant`` the term of an argument whose
+    name is the term of something else.
+    """
 
     def register(function: Callable[..., SumResult]) -> Callable[..., SumResult]:
-        arguments = _arguments(function, rows or {})
+        arguments = _arguments(function, rows or {}, meant or {})
 
         @wraps(function)
         def run(**given: object) -> SumResult:
@@ -108,7 +122,7 @@ def a_sum(
 
 
 def _arguments(
-    function: Callable[..., SumResult], rows: Mapping[str, tuple[Kind, ...]]
+    function: Callable[..., SumResult], rows: Mapping[str, tuple[Kind, ...]], meant: Mapping[str, str]
 ) -> Mapping[str, Argument]:
     hints = get_type_hints(function)
     found = {}
@@ -117,7 +131,8 @@ def _arguments(
         kinds = [part for part in getattr(hint, "__args__", ()) if part is not type(None)]
         optional = parameter.default is not inspect.Parameter.empty
         core = kinds[0] if optional and type(None) in getattr(hint, "__args__", ()) else hint
-        found[parameter.name] = Argument(parameter.name, core, optional, rows.get(parameter.name, ()))
+        name = parameter.name
+        found[name] = Argument(name, core, optional, rows.get(name, ()), meant.get(name, ""))
     return MappingProxyType(found)
 
 
@@ -130,7 +145,7 @@ def _read(name: str, arguments: Mapping[str, Argument], given: Mapping[str, obje
     values = {by_shown[key].name: _value(name, by_shown[key], value) for key, value in given.items()}
     for argument in arguments.values():
         if not argument.optional and argument.name not in values:
-            raise JobError(f"{name} {argument.shown}", "nothing", f"needed: {term(argument.name).help}")
+            raise JobError(f"{name} {argument.shown}", "nothing", f"needed: {term(argument.meant).help}")
     return {key: value for key, value in values.items() if value is not None}
 
 
@@ -151,14 +166,14 @@ def _typed(argument: Argument, given: object) -> object:
     if argument.type == Rows:
         cells = parse_rows(str(given), argument.rows)
         return tuple(tuple(cell.value for cell in row) for row in cells)
-    kind = term(argument.name).kind
+    kind = term(argument.meant).kind
     if argument.type is float:
         return parse(str(given), kind).value
     return tuple(quantity.value for quantity in parse_list(str(given), kind))
 
 
 def _choice(argument: Argument, text: str) -> str:
-    choices = {choice.replace(" ", ""): choice for choice in term(argument.name).choices}
+    choices = {choice.replace(" ", ""): choice for choice in term(argument.meant).choices}
     if choices and text.replace(" ", "") not in choices:
         raise BadQuantity(text, f"allowed: {', '.join(choices.values())}")
     return choices.get(text.replace(" ", ""), text)

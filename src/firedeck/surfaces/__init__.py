@@ -17,8 +17,11 @@
     both           the gap between both faces
     union_jack     eight lines stepped with a foot
     gaussian       the profile filter
-    roughness      Ra, Rq, Rz ... of a trace
+    roughness      Ra, Rq, Rz ... at equal steps
+    traces         a trace as a tester saves it
+    cutoff         cut-off and evaluation length by table
     feed           finish by feed and nose radius, and back
+    surface_plate  how flat a plate of a grade is
 
 Heights count positive out of the metal; lengths, heights and roughness are in mm.
 """

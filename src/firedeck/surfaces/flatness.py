@@ -160,7 +160,7 @@ def _proof(points: Array, fitted: LeastSquares, contacts: Contacts) -> tuple[Ste
             for column, axis in enumerate("xy")
         ),
         Step.work_out(
-            "No point stands outside the zone: nothing may be left (within 1e-09 mm)",
+            f"No point stands outside the zone: nothing may be left (within {3e-6 * contacts.width:.1g} mm)",
             "highest - lowest - minimum_zone",
             {
                 "highest": (float(over.max()), "mm"),

@@ -11,9 +11,10 @@ from firedeck.surfaces.lines import Place, Profile, columns_across, rows_along
 from firedeck.surfaces.plane import least_squares_plane, smallest_zone_plane
 from firedeck.surfaces.points import SAME_PLACE, Array, PointsLike, as_points
 from firedeck.surfaces.straightness import straightness, zone_of_line
-from firedeck.trace import Step
+from firedeck.trace import DERIVED, Note, Step
 
 _MOST_WINDOWS = 5000
+_NO_ROWS = Note("the points lie on no rows, so squares of the span are judged, not stretches along", DERIVED)
 
 
 @dataclass(frozen=True)
@@ -35,6 +36,12 @@ class LocalFlatness:
     across: LocalWorst | None
     square: LocalWorst
     steps: tuple[Step, ...]
+    cautions: tuple[Note, ...] = ()
+
+    @property
+    def worst(self) -> LocalWorst:
+        """What a limit per span speaks about: the worst stretch along; without rows, the worst square."""
+        return self.square if self.along is None else self.along
 
 
 def local_flatness(points: PointsLike, span: float) -> LocalFlatness:
@@ -80,7 +87,7 @@ def local_flatness(points: PointsLike, span: float) -> LocalFlatness:
     across = _worst_stretch(columns_across(array), span)
     square = _worst_square(array, span)
     steps = tuple(step for part in (along, across, square) if part is not None for step in part.steps)
-    return LocalFlatness(along, across, square, steps)
+    return LocalFlatness(along, across, square, steps, () if along else (_NO_ROWS,))
 
 
 def _worst_stretch(lines: tuple[Profile, ...], span: float) -> LocalWorst | None:

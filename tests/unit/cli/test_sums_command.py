@@ -38,7 +38,7 @@ def test_alone_it_lists_every_sum(firedeck):
 def test_help_of_a_sum_comes_from_the_terms(firedeck):
     out = firedeck("sum", "leak-down", "--help").out
     for argument in all_sums()["leak-down"].arguments.values():
-        assert f"  {argument.shown}=  {term(argument.name).label}\n" in out
+        assert f"  {argument.shown}=  {term(argument.meant).label}\n" in out
     assert (
         out.index("\nNeeded\n")
         < out.index("  supply=")
