@@ -1,8 +1,15 @@
 """Every finding and every answer, in order. A finding may ask only for those above it."""
 
-from firedeck.answers import face_flat, finish_right
+from firedeck.answers import (
+    damage_near_seal,
+    face_flat,
+    fasteners_reuse,
+    finish_right,
+    threads_hold,
+)
 from firedeck.findings import (
     combination,
+    damage,
     effects,
     faces,
     fasteners,
@@ -24,6 +31,7 @@ PER_JOINT = False
 FINDINGS = (
     Listed("faces", PER_JOINT, faces.find),
     Listed("finish", PER_JOINT, finish.find),
+    Listed("damage", PER_JOINT, damage.find),
     Listed("old_gasket", PER_JOINT, old_gasket.find),
     Listed("liners", PER_JOINT, liners.find),
     Listed("pistons", PER_JOINT, pistons.find),
@@ -38,6 +46,9 @@ FINDINGS = (
 )
 
 ANSWERS = {
+    "damage-near-seal": damage_near_seal.answer,
     "face-flat": face_flat.answer,
     "finish-right": finish_right.answer,
+    "fasteners-reuse": fasteners_reuse.answer,
+    "threads-hold": threads_hold.answer,
 }

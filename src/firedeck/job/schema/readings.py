@@ -139,6 +139,7 @@ class Damage(Placed):
 
     name: str
     face: Face
+    when: Literal["before", "after-machining"] = "before"
     kind: Literal["pit", "crack", "scratch", "imprint", "track", "eroded-passage", "burnt"]
     x: Annotated[Quantity, In("x")] | None = None
     y: Annotated[Quantity, In("y")] | None = None
