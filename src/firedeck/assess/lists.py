@@ -1,14 +1,22 @@
 """Every finding and every answer, in order. A finding may ask only for those above it."""
 
 from firedeck.answers import (
+    clean_how,
+    cut_does_what,
     damage_near_seal,
+    dry_or_coated,
     face_flat,
     fasteners_reuse,
     finish_right,
+    liners_stand,
+    old_gasket_says,
+    pistons_stand,
+    strip_how,
     threads_hold,
 )
+from firedeck.answers import combination as which_set
+from firedeck.findings import combination as sets
 from firedeck.findings import (
-    combination,
     damage,
     effects,
     faces,
@@ -39,7 +47,7 @@ FINDINGS = (
     Listed("fits", PER_JOINT, fits.find),
     Listed("volumes", PER_JOINT, volumes.find),
     Listed("effects", PER_JOINT, effects.find),
-    Listed("combination", PER_JOINT, combination.find),
+    Listed("combination", PER_JOINT, sets.find),
     Listed("threads", PER_JOINT, threads.find),
     Listed("fasteners", PER_JOINT, fasteners.find),
     Listed("procedure", PER_JOINT, procedure.find),
@@ -51,4 +59,12 @@ ANSWERS = {
     "finish-right": finish_right.answer,
     "fasteners-reuse": fasteners_reuse.answer,
     "threads-hold": threads_hold.answer,
+    "strip-how": strip_how.answer,
+    "clean-how": clean_how.answer,
+    "dry-or-coated": dry_or_coated.answer,
+    "liners-stand": liners_stand.answer,
+    "pistons-stand": pistons_stand.answer,
+    "cut-does-what": cut_does_what.answer,
+    "old-gasket-says": old_gasket_says.answer,
+    "combination": which_set.answer,
 }

@@ -1,0 +1,87 @@
+"""strip-how: the order of loosening, what to record, drain, lock and lift."""
+
+from firedeck.answers.answer import Answer
+from firedeck.answers.conditions import conditions
+from firedeck.answers.counting import clip, count
+from firedeck.answers.listing import listed
+from firedeck.answers.making import Draft, both
+from firedeck.findings.finding import Findings
+from firedeck.findings.procedure import Order, order_of
+from firedeck.findings.threads import Threads
+from firedeck.job import Job, Joint
+from firedeck.trace import COMMON_PRACTICE, Missing, Note, Outcome
+
+QUESTION = "strip-how"
+REVERSE = "reverse of the order of tightening"
+
+
+def answer(job: Job, joint: Joint | None, found: Findings) -> Answer:
+    """List the work; the order turned round, and whether the tests were taken, are its checks."""
+    assert joint is not None
+    draft = Draft(QUESTION, joint, joint.cylinders)
+    order = order_of(joint, found)
+    _judge_order(draft, joint, order)
+    _judge_tests(draft, job)
+    figures = {
+        "order": " · ".join(order.labels[::-1]) or "from the ends to the middle",
+        "weight": _weight(joint),
+    }
+    holding = conditions(job, joint, found.get(Threads))
+    draft.work.extend(listed("strip_work", holding, figures))
+    draft.cautions.append("Hot, under pressure or with a piston at the top: wait, let down, turn first")
+    if joint.readings.fasteners.broken:
+        draft.notes.append(
+            Note("Count the broken ones: a stub left in the hole decides the thread.", COMMON_PRACTICE)
+        )
+    draft.anyway = "Slackened warm or one by one, an alloy head bends for good. What was not written down cannot be read "
+    draft.anyway += "again: crack-off torques, marks, the first compression."
+    return draft.decided("do-as-listed", _headline(draft, joint, order))
+
+
+def _judge_order(draft: Draft, joint: Joint, order: Order) -> None:
+    outcome = Outcome.HOLDS if order.from_papers and not order.left_out else Outcome.CANNOT_TELL
+    text = f"{REVERSE}, {order.source}" if order.source else "no order known: from the ends to the middle"
+    count(draft, "loosening order", len(order.labels), outcome, text)
+    draft.source(order.source if order.from_papers else COMMON_PRACTICE)
+    if not order.from_papers:
+        draft.assumptions.append(
+            f"{REVERSE} worked out from the middle outwards: common practice, not the book"
+        )
+        draft.need(
+            Missing(
+                (f"joint.{joint.name}.procedure.order",),
+                "the order of loosening or tightening in the papers",
+                "papers of this engine",
+                "Some papers print a loosening order of their own: that one goes first.",
+            )
+        )
+
+
+def _judge_tests(draft: Draft, job: Job) -> None:
+    tests = job.document.tests
+    taken = {
+        "compression": tests.compression.dry or tests.compression.hot or tests.compression.cold,
+        "leak-down": tests.leak_down.readings or tests.leak_down.air_goes,
+        "cooling system": tests.coolant.pressure or tests.coolant.gas_in_coolant,
+    }
+    done = [name for name, reading in taken.items() if reading]
+    outcome = Outcome.HOLDS if len(done) == len(taken) else Outcome.CANNOT_TELL
+    count(draft, "tests taken before the strip", len(done), outcome, ", ".join(done) or "none")
+    if outcome is not Outcome.HOLDS:
+        lacking = ", ".join(name for name in taken if name not in done)
+        draft.cautions.append(f"Not written down yet, and lost once the bolts are slack: {lacking}")
+
+
+def _weight(joint: Joint) -> str:
+    section = joint.head.section
+    weight = joint.head.weight or (section.mass if section else None)
+    return both(weight.value, "head_mass") if weight else ""
+
+
+def _headline(draft: Draft, joint: Joint, order: Order) -> str:
+    if joint.readings.fasteners.broken:
+        labels = ", ".join(joint.readings.fasteners.broken)
+        return clip(f"Cold, in reverse order; broken: {labels}: centre, drill, heat, extractor last")
+    first = f", first {order.labels[-1]}, last {order.labels[0]}" if order.labels else ""
+    whose = "as the papers" if order.from_papers else "not the book"
+    return clip(f"Cold, drained, cam drive locked; slacken in reverse order{first} ({whose})")
