@@ -110,14 +110,14 @@ def published_limits() -> tuple[Limit, ...]:
 
 def _limit(row: Row) -> Limit:
     kind = term(row["quantity"]).kind
-    stated = {name: row.get(name) or None for name in _CONTEXT}
+    stated: dict[str, str | None] = {name: row.get(name) or None for name in _CONTEXT}
     text = " to ".join(bound for bound in (row["low"], row["high"]) if bound)
     return Limit(
         quantity=row["quantity"],
         low=_bound(row["low"], kind),
         high=_bound(row["high"], kind),
         measure=Measure(row["measure"]),
-        applies=Context(**stated),  # type: ignore[arg-type]
+        applies=Context(span=_bound(row.get("span") or "", Kind.LENGTH), **stated),
         rank=Rank(row["rank"]),
         source=row["source"],
         where=row["where"],
