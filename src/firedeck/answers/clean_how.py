@@ -2,7 +2,7 @@
 
 from firedeck.answers.answer import Answer
 from firedeck.answers.conditions import conditions
-from firedeck.answers.counting import count
+from firedeck.answers.counting import clip, count
 from firedeck.answers.listing import listed
 from firedeck.answers.making import Draft
 from firedeck.findings.finding import Findings
@@ -53,7 +53,7 @@ def _parts(metals: dict[str, str], metal: str) -> str:
 def _headline(metals: dict[str, str]) -> str:
     alloy = _parts(metals, "alloy")
     steel = "" if not alloy else f", no steel or caustic on the {alloy}"
-    return f"Scrape by hand, no abrasive disc{steel}; plug, then measure again"
+    return clip(f"By hand, no abrasive disc{steel}; then measure again")
 
 
 def _magnet(joint: Joint, part: str) -> Missing:

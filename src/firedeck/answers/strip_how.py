@@ -35,7 +35,7 @@ def answer(job: Job, joint: Joint | None, found: Findings) -> Answer:
         )
     draft.anyway = "Slackened warm or one by one, an alloy head bends for good. What was not written down cannot be read "
     draft.anyway += "again: crack-off torques, marks, the first compression."
-    return draft.decided("do-as-listed", _headline(draft, joint, order))
+    return draft.decided("do-as-listed", _headline(joint, order))
 
 
 def _judge_order(draft: Draft, joint: Joint, order: Order) -> None:
@@ -44,9 +44,8 @@ def _judge_order(draft: Draft, joint: Joint, order: Order) -> None:
     count(draft, "loosening order", len(order.labels), outcome, text)
     draft.source(order.source if order.from_papers else COMMON_PRACTICE)
     if not order.from_papers:
-        draft.assumptions.append(
-            f"{REVERSE} worked out from the middle outwards: common practice, not the book"
-        )
+        if order.labels:
+            draft.assumptions.append(f"{REVERSE} worked out from the middle outwards: not the book")
         draft.need(
             Missing(
                 (f"joint.{joint.name}.procedure.order",),
@@ -78,10 +77,10 @@ def _weight(joint: Joint) -> str:
     return both(weight.value, "head_mass") if weight else ""
 
 
-def _headline(draft: Draft, joint: Joint, order: Order) -> str:
+def _headline(joint: Joint, order: Order) -> str:
     if joint.readings.fasteners.broken:
         labels = ", ".join(joint.readings.fasteners.broken)
         return clip(f"Cold, in reverse order; broken: {labels}: centre, drill, heat, extractor last")
-    first = f", first {order.labels[-1]}, last {order.labels[0]}" if order.labels else ""
-    whose = "as the papers" if order.from_papers else "not the book"
-    return clip(f"Cold, drained, cam drive locked; slacken in reverse order{first} ({whose})")
+    first = f", {order.labels[-1]} first, {order.labels[0]} last" if order.labels else ""
+    whose = "by the papers" if order.from_papers else "not the book"
+    return clip(f"Cold and drained; slacken in reverse order{first} ({whose})")

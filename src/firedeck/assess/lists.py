@@ -3,6 +3,7 @@
 from firedeck.answers import (
     clean_how,
     cut_does_what,
+    cut_how_much,
     damage_near_seal,
     dry_or_coated,
     face_flat,
@@ -13,10 +14,12 @@ from firedeck.answers import (
     pistons_stand,
     strip_how,
     threads_hold,
+    tighten_how,
 )
 from firedeck.answers import combination as which_set
 from firedeck.findings import combination as sets
 from firedeck.findings import (
+    cut,
     damage,
     effects,
     faces,
@@ -46,6 +49,7 @@ FINDINGS = (
     Listed("layout", PER_JOINT, layout.find),
     Listed("fits", PER_JOINT, fits.find),
     Listed("volumes", PER_JOINT, volumes.find),
+    Listed("cut", PER_JOINT, cut.find),
     Listed("effects", PER_JOINT, effects.find),
     Listed("combination", PER_JOINT, sets.find),
     Listed("threads", PER_JOINT, threads.find),
@@ -54,6 +58,7 @@ FINDINGS = (
 )
 
 ANSWERS = {
+    "cut-how-much": cut_how_much.answer,
     "damage-near-seal": damage_near_seal.answer,
     "face-flat": face_flat.answer,
     "finish-right": finish_right.answer,
@@ -67,4 +72,5 @@ ANSWERS = {
     "cut-does-what": cut_does_what.answer,
     "old-gasket-says": old_gasket_says.answer,
     "combination": which_set.answer,
+    "tighten-how": tighten_how.answer,
 }

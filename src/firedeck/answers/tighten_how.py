@@ -1,0 +1,250 @@
+"""tighten-how: the papers' steps in order, whether the wrench can do them, and what the torque means."""
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from firedeck.answers import tighten_wanted as wanted
+from firedeck.answers.answer import Answer, Work, Working
+from firedeck.answers.conditions import conditions
+from firedeck.answers.counting import clip, count
+from firedeck.answers.given import picked
+from firedeck.answers.judging import judge
+from firedeck.answers.making import Draft, both, worst
+from firedeck.findings.finding import Findings
+from firedeck.findings.groups import gasket_that_goes_on
+from firedeck.findings.procedure import GroupTightening, Tightening
+from firedeck.findings.threads import Threads
+from firedeck.findings.wrench import WrenchFound
+from firedeck.job import Job, Joint
+from firedeck.tables import Picked
+from firedeck.tables.work import Words, lines
+from firedeck.trace import COMMON_PRACTICE, Check, Context, Missing, Note, Outcome
+
+QUESTION = "tighten-how"
+CHECKED = ("this-year", "against-a-beam")
+STRETCHED = "Bolts stretch for good here: goggles on, stop when the torque no longer rises with the angle"
+
+
+def answer(job: Job, joint: Joint | None, found: Findings) -> Answer:
+    """List the work; it hangs on a complete procedure, a wrench that can do it, and bolts short of yield."""
+    assert joint is not None
+    draft = Draft(QUESTION, joint, joint.cylinders)
+    tightening = found.get(Tightening)
+    holding = _holding(job, joint, found.get(Threads), tightening)
+    if isinstance(tightening, Missing):
+        draft.work.extend(_around("before", holding, {}))
+        draft.need(*wanted.also(job, joint))
+        return draft.open("No procedure, no tightening: find the one of this engine and gasket", tightening)
+    _judge_complete(draft, tightening)
+    _judge_wrench(draft, tightening.wrench)
+    for group in tightening.groups:
+        _judge_group(draft, joint, group)
+    figures = _figures(tightening)
+    draft.work.extend(_around("before", holding, figures))
+    draft.work.extend(_steps(tightening))
+    draft.work.extend(_around("after", holding, figures))
+    if any(group.turn and group.yields for group in tightening.groups):
+        draft.cautions.append(STRETCHED)
+        text = "The angle sets the stretch: friction matters only up to the torque before it."
+        draft.notes.append(Note(text, COMMON_PRACTICE))
+    return _ending(draft, job, joint, tightening)
+
+
+def _holding(job: Job, joint: Joint, threads: Threads | Missing, tightening: Tightening | Missing) -> Words:
+    """Say which lines round the steps are for this joint."""
+    wrench = job.document.tools.wrench
+    words = {*conditions(job, joint, threads)}
+    words.add(
+        "wrench-none" if wrench is None else "wrench-ok" if wrench.checked in CHECKED else "wrench-doubtful"
+    )
+    gasket = gasket_that_goes_on(joint)
+    words.add(
+        "gasket-silent" if gasket is None or gasket.retorque is None else f"gasket-retorque-{gasket.retorque}"
+    )
+    if gasket is not None and (gasket.retorque == "no" or gasket.construction == "multi-layer-steel"):
+        words.add("gasket-no-retorque")
+        words.discard("gasket-silent")
+    if isinstance(tightening, Missing):
+        return frozenset(words)
+    groups = tightening.groups
+    words |= {"order-known"} if tightening.order.labels else set()
+    words |= {"adapter"} if any(torque.setting for torque in tightening.wrench.torques) else set()
+    words |= {"torque-only"} if all(group.torque_only for group in groups) else set()
+    words |= {"stretched"} if any(group.yields for group in groups) else set()
+    words |= {"retorque-written"} if any(group.retorque for group in groups) else set()
+    return frozenset(words)
+
+
+def _around(key: str, holding: Words, figures: dict[str, str]) -> Iterator[Work]:
+    for line in lines("tighten_work", holding):
+        if line.key == key:
+            yield Work(line.text, line.source, figures.get(line.figure, ""), line.caution)
+
+
+def _figures(tightening: Tightening) -> dict[str, str]:
+    torques = tightening.wrench.torques
+    last = [group.final for group in tightening.groups if group.final]
+    figures = {
+        "order": " · ".join(tightening.order.labels),
+        "last": "; ".join(f"{group.name} {group.final}" for group in tightening.groups if group.final)
+        if len(set(last)) > 1
+        else "".join(last[:1]),
+    }
+    if torques:
+        figures["largest"] = torques[-1].text
+        figures["range"] = f"{torques[0].text} to {torques[-1].text}" if len(torques) > 1 else torques[0].text
+        figures["setting"] = "; ".join(f"{one.text} → {one.setting}" for one in torques if one.setting)
+    return figures
+
+
+def _steps(tightening: Tightening) -> Iterator[Work]:
+    source = tightening.source or "the papers"
+    for line in tightening.lines:
+        caution = STRETCHED if line.turn and line is _first_turn(tightening) else ""
+        yield Work(line.text, source, line.figure, caution)
+
+
+def _first_turn(tightening: Tightening) -> object:
+    return next((line for line in tightening.lines if line.turn), None)
+
+
+def _judge_complete(draft: Draft, tightening: Tightening) -> None:
+    outcome = Outcome.CANNOT_TELL if tightening.gaps else Outcome.HOLDS
+    lacking = "; ".join(gap.measure for gap in tightening.gaps)
+    check = Check(
+        "procedure complete", "pieces", float(len(tightening.gaps)), outcome, text=lacking or "nothing lacks"
+    )
+    draft.add_check(check, (tightening.complete,), tightening.source or COMMON_PRACTICE)
+    draft.need(*tightening.gaps)
+    if not tightening.order.from_papers:
+        draft.assumptions.append(
+            "order from the middle outwards and crosswise: common practice, not the book"
+        )
+
+
+def _judge_wrench(draft: Draft, wrench: WrenchFound) -> None:
+    """Every torque lies on the scale; the smallest and the largest say so for all."""
+    if wrench.scale is not None and wrench.torques:
+        ends = (wrench.torques[0], wrench.torques[-1])[: len(wrench.torques)]
+        for torque, word in zip(ends, ("smallest", "largest"), strict=False):
+            judged = judge(
+                f"wrench at the {word} torque", "torque", torque.step.value, Picked(wrench.scale, (), "")
+            )
+            draft.add(judged, (torque.step,))
+    elif wrench.scale is None:
+        draft.assumptions.append(
+            "no scale of a torque wrench is written down: it must cover every torque of the list"
+        )
+    if wrench.checked is not None or wrench.kind is not None:
+        outcome = Outcome.HOLDS if wrench.checked in CHECKED else Outcome.CANNOT_TELL
+        words = {None: "not said", "never": "never", "long-ago": "long ago"}.get(wrench.checked, "yes")
+        count(draft, "wrench checked", int(outcome is Outcome.HOLDS), outcome, words)
+
+
+def _judge_group(draft: Draft, joint: Joint, group: GroupTightening) -> None:
+    _judge_lubricant(draft, group)
+    _judge_tension(draft, joint, group)
+    _judge_washer(draft, joint, group)
+    if group.turn and group.yields:
+        where = f"{group.final} and {group.turn}" if group.final else group.turn
+        draft.assumptions.append(
+            f"{group.name}: {where} taken as stretched past yield, unless the papers say otherwise"
+        )
+
+
+def _judge_lubricant(draft: Draft, group: GroupTightening) -> None:
+    if group.lubricants_agree:
+        return
+    text = f"papers {group.papers_lubricant}, on the threads {group.lubricant}"
+    outcome = Outcome.FAILS if group.torque_only else Outcome.CANNOT_TELL
+    count(draft, f"{group.name}: lubricant the torque is for", 0, outcome, text)
+    if group.same_tension is not None:
+        ratio, band = group.same_tension
+        draft.steps.append(Working(f"{group.name}: lubricant the torque is for", ratio))
+        low, high = both(band.low, "torque"), both(band.high, "torque")
+        draft.notes.append(
+            Note(
+                f"{group.name}: the same tension would want {low} to {high}: a band, no torque to set.",
+                "vdi-2230",
+            )
+        )
+
+
+def _judge_tension(draft: Draft, joint: Joint, group: GroupTightening) -> None:
+    tension = group.tension
+    if tension is None or tension.share is None or tension.share_band is None:
+        if group.torque_only:
+            draft.assumptions.append(
+                f"{group.name}: tension not worked out, thread, class or lubricant is not known"
+            )
+        return
+    limit = picked(joint, "yield_share", Context(part="fastener", fastener=group.name))
+    if limit.winner is None:
+        return
+    judged = judge(f"{group.name}: share of yield", "yield_share", tension.share.value, limit)
+    draft.add(replace(judged, check=replace(judged.check, band=tension.share_band)), tension.steps)
+    low, high = both(tension.band.low, "tension"), both(tension.band.high, "tension")
+    draft.notes.append(
+        Note(f"{group.name}: {group.final} leaves {low} to {high} in each, {tension.band.why}.", "vdi-2230")
+    )
+    if judged.outcome is Outcome.HOLDS and tension.share_band.high > 1.0:
+        draft.cautions.append(
+            f"{group.name}: at the slippery end of the lubricant they pass yield, add nothing to the torque"
+        )
+
+
+def _judge_washer(draft: Draft, joint: Joint, group: GroupTightening) -> None:
+    """The metal under the washer is the softest of its kind in the table: past it is a warning, not a stop."""
+    bearing = group.bearing
+    limit = picked(joint, "bearing_share", Context(part="fastener", fastener=group.name))
+    if bearing is None or bearing.share_of_yield is None or limit.winner is None:
+        return
+    judged = judge(f"{group.name}: pressure under the washer", "bearing_share", bearing.share_of_yield, limit)
+    if judged.outcome is Outcome.FAILS:
+        judged = replace(judged, check=replace(judged.check, outcome=Outcome.CANNOT_TELL))
+        draft.cautions.append(
+            f"{group.name}: the washer presses harder than the softest metal bears, look for a sunk ring"
+        )
+    draft.add(judged, bearing.steps)
+
+
+def _ending(draft: Draft, job: Job, joint: Joint, tightening: Tightening) -> Answer:
+    draft.anyway = (
+        "One torque for all, another lubricant or a wrench off its scale leaves one bolt slack and the next "
+    )
+    draft.anyway += "past yield: a seep beside the slack one. Undoing it costs gasket and bolts."
+    bad = worst(draft.checks)
+    if bad.outcome is Outcome.FAILS:
+        return draft.decided("stop", clip(f"Stop: {_said(bad)}"))
+    if tightening.gaps:
+        draft.need(*wanted.also(job, joint))
+        return draft.open(clip(f"Listed as far as known; first find {tightening.gaps[0].measure}"))
+    if bad.outcome is Outcome.AT_LIMIT:
+        return draft.close("do-as-listed", clip(f"As listed, but {_said(bad)}, exactly at the limit"))
+    return draft.decided("do-as-listed", _headline(tightening))
+
+
+def _said(bad: Check) -> str:
+    if bad.limit is None or bad.value is None:
+        return f"{bad.name}: {bad.text}"
+    value = both(bad.value, bad.quantity)
+    if bad.quantity == "torque":
+        side = "below" if bad.limit.low is not None and bad.value < bad.limit.low else "above"
+        return (
+            f"{value} is {side} the scale of the wrench"
+            if bad.outcome is Outcome.FAILS
+            else f"{bad.name} {value}"
+        )
+    return f"{bad.name} {value}"
+
+
+def _headline(tightening: Tightening) -> str:
+    each = [f"{group.final}{f' +{group.turn}' if group.turn else ''}" for group in tightening.groups]
+    steps = sum(line.text.startswith("Step ") for line in tightening.lines)
+    if len(set(each)) == 1:
+        return clip(f"{steps} steps, in order, to {each[0]}")
+    named = zip(tightening.groups, each, strict=True)
+    return clip(
+        "In order: "
+        + "; ".join(f"{group.name} {text.split(' (')[0] if len(each) > 2 else text}" for group, text in named)
+    )

@@ -1,0 +1,34 @@
+"""What else is found out before a joint is tightened."""
+
+from collections.abc import Iterator
+
+from firedeck.job import Job, Joint
+from firedeck.trace import Missing
+
+CHECKED = ("this-year", "against-a-beam")
+
+
+def also(job: Job, joint: Joint) -> Iterator[Missing]:
+    """Name what the bench can find out while the papers are looked for."""
+    if any(not group.thread for group in joint.fasteners) or not joint.fasteners:
+        yield Missing(
+            (f"joint.{joint.name}.fasteners",),
+            "thread, size and head marks of every group",
+            "vernier, thread gauge",
+            "A torque that sounds little may be right for a small thread: diameter and pitch tell.",
+        )
+    if any(group.kind == "stud" and group.hole_depth is None for group in joint.fasteners):
+        yield Missing(
+            (f"joint.{joint.name}.fasteners",),
+            "depth of each stud's hole against the thread of the stud",
+            "depth gauge, vernier",
+            "The stud goes in by hand until it stops; where the hole is deeper than its thread the run-out wedges.",
+        )
+    wrench = job.document.tools.wrench
+    if wrench is not None and wrench.checked not in CHECKED:
+        yield Missing(
+            ("tools.wrench.checked",),
+            "whether the torque wrench tells the truth",
+            "another wrench, best a beam one",
+            "Pull one against the other at the last torque, square to square.",
+        )
