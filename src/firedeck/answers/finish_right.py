@@ -12,6 +12,7 @@ from firedeck.trace import COMMON_PRACTICE, Check, Context, Missing, Note, Outco
 
 QUESTION = "finish-right"
 NO_GASKET = "The finish is read; which gasket goes on decides what it has to be"
+BADNESS = (Outcome.HOLDS, Outcome.AT_LIMIT, Outcome.CANNOT_TELL, Outcome.FAILS)
 NO_FLAWS = "nothing the nail catches on"
 
 
@@ -25,12 +26,12 @@ def answer(_job: Job, joint: Joint | None, found: Findings) -> Answer:
     gaskets = gaskets_that_may_go_on(joint)
     if not gaskets:
         draft.need(_name_a_gasket(joint))
-    differ = [judged.differ for face in finish.faces for gasket in gaskets for judged in _judge(draft, joint, face, gasket)]
+    differ = _judge_gaskets(draft, joint, finish, gaskets)
     for face in finish.faces:
         _judge_flaws(draft, face)
     draft.need(*finish.missing)
     _say_what_matters(draft, gaskets)
-    return _ending(draft, joint, finish, any(differ))
+    return _ending(draft, joint, finish, differ)
 
 
 def gaskets_that_may_go_on(joint: Joint) -> tuple[Candidate, ...]:
@@ -39,13 +40,43 @@ def gaskets_that_may_go_on(joint: Joint) -> tuple[Candidate, ...]:
     return chosen or joint.gasket.candidates
 
 
+def _judge_gaskets(draft: Draft, joint: Joint, finish: Finish, gaskets: tuple[Candidate, ...]) -> bool:
+    """Judge the faces for the gasket they suit best; say of the others what they would want."""
+    tried: dict[str, tuple[Draft, bool]] = {}
+    for gasket in gaskets:
+        one = Draft(QUESTION, joint)
+        judged = [found for face in finish.faces for found in _judge(one, joint, face, gasket)]
+        differ = any(found.differ for found in judged)
+        draft.need(*(step.missing for step in one.next))
+        if one.checks:
+            tried[gasket.name] = (one, differ)
+    if not tried:
+        return False
+    best = min(tried, key=lambda name: BADNESS.index(worst(tried[name][0].checks).outcome))
+    for name, (other, _) in tried.items():
+        bad = worst(other.checks)
+        if name != best and bad.outcome is not Outcome.HOLDS:
+            figure = both(bad.value or 0.0, "surface_finish")
+            asks = bad.limit.text if bad.limit else ""
+            says = f"For gasket {name} the {bad.name.split(' for ')[0]} at Ra {figure} is not right: it wants {asks}."
+            draft.notes.append(Note(says, bad.limit.source if bad.limit else COMMON_PRACTICE))
+    if len(tried) > 1:
+        draft.assumptions.append(f"judged for gasket {best}, which these faces suit best")
+    chosen, differ = tried[best]
+    draft.checks += chosen.checks
+    draft.steps += chosen.steps
+    draft.source(*chosen.sources)
+    return differ
+
+
 def _judge(draft: Draft, joint: Joint, face: FaceFinish, gasket: Candidate) -> list[Judged]:
     if face.Ra is None or face.reading is None:
         return []
-    part = joint.head if face.face == "head" else joint.block
+    part, mate = (joint.head, joint.block) if face.face == "head" else (joint.block, joint.head)
     context = Context(
         part=face.face,
         material=part.material,
+        mating_material=mate.material,
         construction=gasket.construction,
         part_fitted=gasket.name,
         gasket=gasket.name,
@@ -65,7 +96,9 @@ def _judge_flaws(draft: Draft, face: FaceFinish) -> None:
         name = f"{face.face} face: {NO_FLAWS}"
         text = ", ".join(face.flaws) or "none felt"
         draft.add_check(
-            Check(name, "count", float(len(face.flaws)), outcome, text=text), (face.flaw_count,), COMMON_PRACTICE
+            Check(name, "count", float(len(face.flaws)), outcome, text=text),
+            (face.flaw_count,),
+            COMMON_PRACTICE,
         )
 
 
@@ -74,15 +107,23 @@ def _ending(draft: Draft, joint: Joint, finish: Finish, differ: bool) -> Answer:
     if not draft.checks or (not measured and all(check.outcome is Outcome.HOLDS for check in draft.checks)):
         unread = tuple(_read_it(joint, face) for face in finish.faces if face.Ra is None)
         known = "The finish is read, no book limit for it is known" if joint.gasket.candidates else NO_GASKET
-        return draft.open("Eye and nail are not enough: the finish needs a figure" if unread else known, *unread)
+        return draft.open(
+            "Eye and nail are not enough: the finish needs a figure" if unread else known, *unread
+        )
     bad = worst(draft.checks)
-    draft.anyway = "Too rough leaks along the lay, too smooth lets a soft face creep; undoing it is the whole job again."
+    draft.anyway = (
+        "Too rough leaks along the lay, too smooth lets a soft face creep; undoing it is the whole job again."
+    )
     where = bad.name.split(" for ")[0].capitalize()
     if bad.quantity == "count" and bad.outcome is Outcome.FAILS:
         return draft.decided("cut", f"{where.split(':')[0]}: {bad.text} felt by the nail, have it refinished")
     figure = f"{where}: Ra {both(bad.value or 0.0, 'surface_finish')}"
     if bad.outcome is Outcome.FAILS and not differ:
-        too = "too smooth" if bad.limit and bad.limit.low is not None and (bad.value or 0.0) < bad.limit.low else "too rough"
+        too = (
+            "too smooth"
+            if bad.limit and bad.limit.low is not None and (bad.value or 0.0) < bad.limit.low
+            else "too rough"
+        )
         return draft.decided("cut", f"{figure}, {too} for {_gasket(bad)}")
     if bad.outcome is Outcome.AT_LIMIT:
         return draft.close("leave", f"{figure}, exactly at the limit for {_gasket(bad)}")
@@ -101,7 +142,9 @@ def _say_what_matters(draft: Draft, gaskets: tuple[Candidate, ...]) -> None:
     if any(gasket.construction == "multi-layer-steel" for gasket in gaskets):
         text = "A steel-layer gasket is sensitive to roughness and flatness: know both figures before it goes on."
         draft.notes.append(Note(text, COMMON_PRACTICE))
-    draft.notes.append(Note("The figure on the gasket maker's sheet wins over every general one.", COMMON_PRACTICE))
+    draft.notes.append(
+        Note("The figure on the gasket maker's sheet wins over every general one.", COMMON_PRACTICE)
+    )
 
 
 def _name_a_gasket(joint: Joint) -> Missing:

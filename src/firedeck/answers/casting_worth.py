@@ -1,0 +1,176 @@
+"""casting-worth: the tests a casting passes before money is spent on its face."""
+
+from firedeck.answers import face_flat
+from firedeck.answers.answer import Answer
+from firedeck.answers.budget import judge_height
+from firedeck.answers.cam_line import IN_HEAD, binds, turn_the_cam
+from firedeck.answers.cracks import crack_rule, pressure_test, water
+from firedeck.answers.given import picked
+from firedeck.answers.judging import judge
+from firedeck.answers.making import Draft, both
+from firedeck.findings.cut import Cut
+from firedeck.findings.damage import Damage
+from firedeck.findings.finding import Findings
+from firedeck.job import Job, Joint
+from firedeck.trace import COMMON_PRACTICE, Check, Context, Missing, Note, Outcome, Step
+
+QUESTION = "casting-worth"
+DOUBTFUL = {"core_plugs": "core plugs", "valves": "valves, guides and seats"}
+
+
+def answer(job: Job, joint: Joint | None, found: Findings) -> Answer:
+    """Go through the tests in the order that saves money: what scraps it first."""
+    assert joint is not None
+    draft = Draft(QUESTION, joint, joint.cylinders)
+    damage = found.get(Damage)
+    if _nothing_known(joint) and isinstance(damage, Missing):
+        return draft.open("Nothing is known of this casting yet", pressure_test(joint), _cracks(joint))
+    draft.anyway = "Machining money goes into a head that leaks, cracks on or binds its cam on the first heat."
+    scrapped = _scrapped(draft, joint, found, damage)
+    tests = _tests(draft, job, joint, damage)
+    if scrapped:
+        return draft.decided("scrap", scrapped)
+    if tests:
+        return draft.decided("test-first", tests)
+    if joint.head.cam_tunnel == "binds":
+        return _bent(draft, job, joint, found)
+    for name, words in DOUBTFUL.items():
+        if getattr(joint.head, name) != "good":
+            draft.need(_look_at(joint, name, words))
+    if joint.head.crack_test != "none-found":
+        draft.need(_cracks(joint))
+    return draft.decided("go-on", "Pressure tight and nothing against it: worth going on with")
+
+
+def _nothing_known(joint: Joint) -> bool:
+    head = joint.head
+    known = (head.pressure_test, head.crack_test, head.hardness, head.cam_tunnel, head.overheated)
+    return all(one is None for one in known)
+
+
+def _scrapped(draft: Draft, joint: Joint, found: Findings, damage: Damage | Missing) -> str:
+    """Return why it is scrap, or nothing; judges height and hardness on the way."""
+    cut = found.get(Cut)
+    if isinstance(cut, Cut) and judge_height(draft, joint, "head", "height now", cut.height_now) is Outcome.FAILS:
+        return "Head is under its least height: no metal left"
+    hardness = _hardness(draft, joint)
+    if hardness is Outcome.FAILS and joint.head.hardness:
+        return f"Head is soft: {both(joint.head.hardness.value, 'hardness')}, under the least of the papers"
+    if not isinstance(damage, Missing):
+        for crack in damage.cracks():
+            rule = crack_rule(joint, damage, crack) if crack.face == "head" else None
+            if rule and (rule["action"] == "scrap" or water(joint, crack) == "yes"):
+                draft.notes.append(Note("Only a crack specialist's written offer changes that.", COMMON_PRACTICE))
+                _yes_or_no(draft, "head: cracks that condemn it", Outcome.FAILS, "cracked")
+                return "Head is cracked to water: not worth machining as it is"
+    return ""
+
+
+def _hardness(draft: Draft, joint: Joint) -> Outcome | None:
+    limit = picked(joint, "hardness", Context(part="head", material=joint.head.material))
+    if joint.head.hardness is None or limit.winner is None:
+        return None
+    reading = Step.work_out(
+        "Hardness of the head, as read",
+        "reading",
+        {"reading": (joint.head.hardness.value, "HB")},
+        ("hardness", "HB"),
+        COMMON_PRACTICE,
+    )
+    return draft.add(judge("head: hardness", "hardness", reading.value, limit), (reading,)).outcome
+
+
+def _tests(draft: Draft, job: Job, joint: Joint, damage: Damage | Missing) -> str:
+    """Return which tests come first, worst first, or nothing when all are done."""
+    head = joint.head
+    first: list[str] = []
+    match head.pressure_test:
+        case "tight":
+            _yes_or_no(draft, "head: tight under the pressure test", Outcome.HOLDS, "tight")
+        case "leaks":
+            _yes_or_no(draft, "head: tight under the pressure test", Outcome.FAILS, "leaks")
+            draft.need(_where_it_leaks(joint))
+            first.append("it leaks under test, find where")
+        case _:
+            _yes_or_no(draft, "head: tight under the pressure test", Outcome.CANNOT_TELL, "not done")
+            draft.need(pressure_test(joint))
+            first.append("pressure test")
+    if _may_be_soft(joint, damage) and not any(check.quantity == "hardness" for check in draft.checks):
+        draft.need(_read_hardness(joint))
+        _yes_or_no(draft, "head: hardness against its least", Outcome.CANNOT_TELL, "not read, or no least known")
+        first.append("hardness")
+    if head.crack_test == "found" and not first:
+        first.append("cracks found, have them judged")
+        draft.need(_cracks(joint))
+    if job.engine.valve_gear in IN_HEAD and head.cam_tunnel in (None, "not-checked"):
+        draft.need(turn_the_cam(joint))
+        first.append("cam turned by hand")
+    return f"Test before machining: {', '.join(first)}"[:90] if first else ""
+
+
+def _may_be_soft(joint: Joint, damage: Damage | Missing) -> bool:
+    """Tell whether an alloy head has been hot enough to lose its temper."""
+    printed = not isinstance(damage, Missing) and any(
+        mark.kind == "imprint" and mark.face == "head" for mark in damage.marks
+    )
+    return joint.head.material == "aluminium" and (bool(joint.head.overheated) or printed)
+
+
+def _bent(draft: Draft, job: Job, joint: Joint, found: Findings) -> Answer:
+    """Straighten where face and tunnel are bent together, line-bore where only the tunnel is out."""
+    binds(draft)
+    flat = face_flat.answer(job, joint, found)
+    head = [check for check in flat.checks if check.name.startswith("head")]
+    face_is_in = bool(head) and all(check.outcome in (Outcome.HOLDS, Outcome.AT_LIMIT) for check in head)
+    if face_is_in or joint.head.material in ("grey-iron", "ductile-iron", "compacted-iron"):
+        return draft.decided("line-bore", "Head: the cam binds and the face is in, line-bore the tunnel")
+    return draft.decided("straighten", "Head: the cam binds in its tunnel, straighten before any other work")
+
+
+def _yes_or_no(draft: Draft, name: str, outcome: Outcome, text: str) -> None:
+    """Take in a test that is passed, failed or not done, counted as what stands against the casting."""
+    against = Step.work_out(
+        f"Against it: {name}",
+        "against",
+        {"against": (0.0 if outcome is Outcome.HOLDS else 1.0, "1")},
+        ("counted", "1"),
+        COMMON_PRACTICE,
+    )
+    draft.add_check(Check(name, "count", against.value, outcome, text=text), (against,), COMMON_PRACTICE)
+
+
+def _cracks(joint: Joint) -> Missing:
+    return Missing(
+        paths=(f"joint.{joint.name}.head.crack_test",),
+        measure="cracks: between the valves, to plug or injector holes, between chambers",
+        tool="dye on alloy, magnetic powder on iron",
+        how="Clean to bright metal first; mark both ends of whatever shows.",
+    )
+
+
+def _read_hardness(joint: Joint) -> Missing:
+    return Missing(
+        paths=(f"joint.{joint.name}.head.hardness", f"joint.{joint.name}.limits"),
+        measure="hardness of the head on a machined pad and near the hottest place, and the least the maker allows",
+        tool="portable hardness tester, at the shop",
+        how="Three readings at each place on clean flats. An alloy head that was overheated or took a print of the liners "
+        "may have lost its temper: it then sinks under the ring again.",
+    )
+
+
+def _where_it_leaks(joint: Joint) -> Missing:
+    return Missing(
+        paths=(f"joint.{joint.name}.readings.damage",),
+        measure="where the pressure test bubbles: core plug, guide, injector sleeve, seat, or the metal itself",
+        tool="the test rig again, with soap and a lamp",
+        how="A plug or sleeve is changed and tested again; a crack is marked at both ends and judged by itself.",
+    )
+
+
+def _look_at(joint: Joint, name: str, words: str) -> Missing:
+    return Missing(
+        paths=(f"joint.{joint.name}.head.{name}",),
+        measure=f"{words}: good or doubtful",
+        tool="eye, lamp and a light hammer",
+        how="Rust stains, thin spots and looseness count against them; change them while the head is off.",
+    )
