@@ -1,0 +1,45 @@
+"""Finite elements of head and block: bricks on a grid, condensed to their load columns. Arrays in, arrays out."""
+
+from firedeck.fem.brick import Material
+from firedeck.fem.columns import (
+    Columns,
+    Face,
+    annulus,
+    face_points,
+    joined,
+    roof_pressure,
+    thread_zone,
+    wall_pressure,
+    warmth,
+)
+from firedeck.fem.condense import Front, Plan, condense, condense_piece, finish, plan, work
+from firedeck.fem.grid import Body, graded_planes, snapped_planes, solid_share, whole_piece
+from firedeck.fem.holding import held_at_three_nodes, held_on_plane, rigid_motions
+
+__all__ = [
+    "Body",
+    "Columns",
+    "Face",
+    "Front",
+    "Material",
+    "Plan",
+    "annulus",
+    "condense",
+    "condense_piece",
+    "face_points",
+    "finish",
+    "graded_planes",
+    "held_at_three_nodes",
+    "held_on_plane",
+    "joined",
+    "plan",
+    "rigid_motions",
+    "roof_pressure",
+    "snapped_planes",
+    "solid_share",
+    "thread_zone",
+    "wall_pressure",
+    "warmth",
+    "whole_piece",
+    "work",
+]

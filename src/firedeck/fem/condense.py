@@ -1,0 +1,430 @@
+"""Condensation of a body to its load columns: G = F^T K^-1 F, without ever keeping a factor.
+
+G is minus the Schur complement of [[K, F], [F^T, 0]] after K is eliminated. The columns of F ride along as border
+unknowns that are never eliminated: a column joins a front where its first loaded node is eliminated and moves up with
+it. Fronts are dense and go through Cholesky, one triangular solve and one symmetric product each; what is left of a
+front is added into the front above and forgotten.
+"""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
+from functools import lru_cache
+
+import numpy as np
+
+from firedeck.errors import OutOfRange
+from firedeck.fem.brick import CORNERS, Floats, mixing, stiffness_terms
+from firedeck.fem.columns import Columns
+from firedeck.fem.grid import Body, Ints
+from firedeck.fem.nested import Piece, Tree, dissect
+
+Run = tuple[int, int, int]
+
+
+@dataclass(frozen=True)
+class Front:
+    """What is left of a piece: ``rest`` on its ``border`` nodes (three movements each), then its ``columns``.
+
+    Only the lower triangle of ``rest`` is filled.
+    """
+
+    border: Ints = field(repr=False)
+    columns: Ints = field(repr=False)
+    rest: Floats = field(repr=False)
+
+
+@dataclass(frozen=True)
+class Plan:
+    """A body ready to be condensed: its tree, columns by place in the order, and what is held."""
+
+    body: Body = field(repr=False)
+    tree: Tree = field(repr=False)
+    columns: Columns = field(repr=False)
+    held: Ints = field(repr=False)
+    loads: "_Loads" = field(repr=False)
+
+
+@dataclass(frozen=True)
+class _Loads:
+    """Entries of F sorted by place in the order of elimination."""
+
+    node: Ints
+    direction: Ints
+    column: Ints
+    weight: Floats
+
+
+def plan(body: Body, columns: Columns, held: Ints) -> Plan:
+    """Order the elimination of a body.
+
+    Parameters
+    ----------
+    body : Body
+        Bricks on a grid [mm], [MPa].
+    columns : Columns
+        Loads that are also observations [1].
+    held : ndarray, shape (h,)
+        Degrees of freedom kept at nought, 3 * grid node + direction [1].
+
+    Returns
+    -------
+    Plan
+        What :func:`condense` and :func:`condense_piece` work on [1].
+
+    Source
+    ------
+    derived
+
+    Examples
+    --------
+    >>> from firedeck.fem.columns import node_columns
+    >>> planes = np.array([0.0, 1.0, 2.0])
+    >>> from firedeck.fem.brick import Material
+    >>> block = Body(planes, planes, planes, np.ones((2, 2, 2)), Material(1000.0, 0.3))
+    >>> len(plan(block, node_columns(block, np.array([26]), 2), np.array([0])).tree.order)
+    27
+    """
+    tree = dissect(body)
+    rank = tree.rank[columns.dof // 3]
+    loose = (rank >= 0) & ~np.isin(columns.dof, held)
+    order = np.argsort(rank[loose], kind="stable")
+    loads = _Loads(
+        rank[loose][order],
+        columns.dof[loose][order] % 3,
+        columns.column[loose][order],
+        columns.weight[loose][order],
+    )
+    return Plan(body, tree, columns, held, loads)
+
+
+def condense(body: Body, columns: Columns, held: Ints) -> Floats:
+    """Movement of every column per unit load of every column.
+
+    Parameters
+    ----------
+    body : Body
+        Bricks on a grid [mm], [MPa].
+    columns : Columns
+        m loads that are also observations [1].
+    held : ndarray, shape (h,)
+        Degrees of freedom kept at nought, 3 * grid node + direction [1].
+
+    Returns
+    -------
+    ndarray, shape (m, m)
+        G = F^T K^-1 F, symmetric [mm/N] for columns that are unit forces.
+
+    Raises
+    ------
+    OutOfRange
+        If a piece of the body is loose, so that it has no stiffness.
+
+    Source
+    ------
+    derived
+
+    Examples
+    --------
+    A bar 2 mm long, 1 mm by 1 mm, of 1000 MPa, pulled by 1 N and free to narrow, stretches 0.002 mm:
+
+    >>> from firedeck.fem.brick import Material
+    >>> from firedeck.fem.columns import node_columns
+    >>> one, long = np.array([0.0, 1.0]), np.array([0.0, 1.0, 2.0])
+    >>> bar = Body(one, one, long, np.ones((1, 1, 2)), Material(1000.0, 0.0))
+    >>> end = np.flatnonzero(bar.places()[:, 2] == 2.0)
+    >>> foot = np.flatnonzero(bar.places()[:, 2] == 0.0)
+    >>> held = np.sort(np.concatenate([3 * foot, 3 * foot + 1, 3 * foot + 2]))
+    >>> round(float(condense(bar, node_columns(bar, end, 2, mean=True), held)[0, 0]), 9)
+    0.002
+    """
+    return finish(plan(body, columns, held), {})
+
+
+def finish(whole: Plan, ready: Mapping[int, Front]) -> Floats:
+    """Condense what is left of a body, some of whose pieces are already done.
+
+    Parameters
+    ----------
+    whole : Plan
+        The body [1].
+    ready : mapping of int to Front
+        Pieces already condensed by :func:`condense_piece`, by their number [N/mm].
+
+    Returns
+    -------
+    ndarray, shape (m, m)
+        G = F^T K^-1 F [mm/N].
+
+    Source
+    ------
+    derived
+
+    Examples
+    --------
+    >>> finish.__name__
+    'finish'
+    """
+    root = condense_piece(whole, len(whole.tree.pieces) - 1, ready)
+    lower = np.tril(root.rest)
+    G = np.zeros((whole.columns.count, whole.columns.count))
+    G[np.ix_(root.columns, root.columns)] = -(lower + np.tril(lower, -1).T)
+    return G
+
+
+def condense_piece(whole: Plan, number: int, ready: Mapping[int, Front] | None = None) -> Front:
+    """Eliminate everything inside one piece of the tree.
+
+    Parameters
+    ----------
+    whole : Plan
+        The body [1].
+    number : int
+        Number of the piece; the last is the whole body [1].
+    ready : mapping of int to Front, optional
+        Pieces below it that are already done [N/mm].
+
+    Returns
+    -------
+    Front
+        What is left on its border nodes and its columns [N/mm].
+
+    Raises
+    ------
+    OutOfRange
+        If a part of the body is loose.
+
+    Source
+    ------
+    derived
+
+    Examples
+    --------
+    >>> condense_piece.__name__
+    'condense_piece'
+    """
+    done = dict(ready or {})
+    leaves = _Leaves(whole)
+    for this in below(whole.tree, number, done):
+        piece = whole.tree.pieces[this]
+        halves = [done.pop(part) for part in piece.halves]
+        done[this] = _eliminate(whole, piece, halves, leaves)
+    return done[number]
+
+
+def below(tree: Tree, number: int, ready: Mapping[int, Front]) -> Iterator[int]:
+    """Pieces to do for one piece, in order.
+
+    Parameters
+    ----------
+    tree : Tree
+        The cuts of the body [1].
+    number : int
+        Number of the piece [1].
+    ready : mapping of int to Front
+        Pieces that need not be done again [N/mm].
+
+    Returns
+    -------
+    iterator of int
+        Numbers, halves before wholes [1].
+
+    Source
+    ------
+    derived
+
+    Examples
+    --------
+    >>> below.__name__
+    'below'
+    """
+    if number in ready:
+        return
+    for part in tree.pieces[number].halves:
+        yield from below(tree, part, ready)
+    yield number
+
+
+def work(whole: Plan) -> Floats:
+    """Arithmetic each piece costs with everything below it, for sharing a body out among processes.
+
+    Parameters
+    ----------
+    whole : Plan
+        The body [1].
+
+    Returns
+    -------
+    ndarray, shape (pieces,)
+        Multiplications, each with its addition [1].
+
+    Source
+    ------
+    derived
+
+    Examples
+    --------
+    >>> work.__name__
+    'work'
+    """
+    total = np.zeros(len(whole.tree.pieces))
+    riding: list[Ints] = []
+    for number, piece in enumerate(whole.tree.pieces):
+        start, stop = np.searchsorted(whole.loads.node, (piece.first, piece.first + piece.own))
+        riding.append(_union([whole.loads.column[start:stop], *(riding[half] for half in piece.halves)]))
+        own, far = 3.0 * piece.own, 3.0 * len(piece.border) + len(riding[-1])
+        total[number] = (
+            own**3 / 6 + own**2 * far / 2 + own * far**2 / 2 + sum(total[half] for half in piece.halves)
+        )
+    return total
+
+
+def _eliminate(whole: Plan, piece: Piece, halves: list[Front], leaves: "_Leaves") -> Front:
+    """Assemble one front and take its own nodes out."""
+    start, stop = np.searchsorted(whole.loads.node, (piece.first, piece.first + piece.own))
+    entries = slice(int(start), int(stop))
+    columns = _union([whole.loads.column[entries], *(half.columns for half in halves)])
+    own, far = 3 * piece.own, 3 * len(piece.border)
+    A = np.zeros((own, own), order="F")
+    B = np.zeros((far + len(columns), own), order="F")
+    C = np.zeros((far + len(columns), far + len(columns)), order="F")
+    if halves:
+        while halves:
+            _add((A, B, C), piece, columns, halves.pop())
+    else:
+        leaves.add(A, B, C, piece)
+    rows = far + np.searchsorted(columns, whole.loads.column[entries])
+    places = 3 * (whole.loads.node[entries] - piece.first) + whole.loads.direction[entries]
+    np.add.at(B, (rows, places), whole.loads.weight[entries])
+    return Front(piece.border, columns, _schur(A, B, C))
+
+
+def _union(parts: list[Ints]) -> Ints:
+    filled = [part for part in parts if len(part)]
+    return np.unique(np.concatenate(filled)) if filled else np.empty(0, dtype=np.int64)
+
+
+def _schur(A: Floats, B: Floats, C: Floats) -> Floats:
+    """Return C - B A^-1 B^T in the room of C, lower triangles only."""
+    from scipy.linalg.blas import dsyrk, dtrsm
+    from scipy.linalg.lapack import dpotrf
+
+    if not A.size:
+        return C
+    L, fault = dpotrf(A, lower=1, overwrite_a=1, clean=0)
+    if fault:
+        raise OutOfRange(
+            "body", "a loose part without stiffness", "every part must hang on the rest and be held"
+        )
+    if not B.size:
+        return C
+    B = dtrsm(1.0, L, B, side=1, lower=1, trans_a=1, overwrite_b=1)
+    rest: Floats = dsyrk(-1.0, B, beta=1.0, c=C, lower=1, overwrite_c=1)
+    return rest
+
+
+def _add(front: tuple[Floats, Floats, Floats], piece: Piece, columns: Ints, half: Front) -> None:
+    """Add what is left of a half into the front above it."""
+    A, B, C = front
+    mine = int(np.searchsorted(half.border, piece.first + piece.own))
+    inner = _runs(_three(half.border[:mine] - piece.first))
+    outer = _runs(
+        np.concatenate(
+            [
+                _three(np.searchsorted(piece.border, half.border[mine:])),
+                3 * len(piece.border) + np.searchsorted(columns, half.columns),
+            ]
+        )
+    )
+    cut = 3 * mine
+    _add_lower(A, half.rest[:cut, :cut], inner)
+    _add_block(B, half.rest[cut:, :cut], outer, inner)
+    _add_lower(C, half.rest[cut:, cut:], outer)
+
+
+def _runs(places: Ints) -> list[Run]:
+    """Unbroken runs of rising places: (place, start, stop) with places[start:stop] = place, place + 1, ..."""
+    if not len(places):
+        return []
+    breaks = np.flatnonzero(np.diff(places) != 1) + 1
+    starts = np.concatenate([[0], breaks])
+    stops = np.concatenate([breaks, [len(places)]])
+    return list(zip(places[starts].tolist(), starts.tolist(), stops.tolist(), strict=True))
+
+
+def _add_block(target: Floats, source: Floats, rows: list[Run], columns: list[Run]) -> None:
+    for to, start, stop in columns:
+        strip, part = target[:, to : to + stop - start], source[:, start:stop]
+        for row, first, last in rows:
+            strip[row : row + last - first] += part[first:last]
+
+
+def _add_lower(target: Floats, source: Floats, runs: list[Run]) -> None:
+    """Add the lower triangle of a symmetric block; the runs rise, so it stays a lower triangle."""
+    for number, (to, start, stop) in enumerate(runs):
+        strip, part = target[:, to : to + stop - start], source[:, start:stop]
+        for row, first, last in runs[number:]:
+            strip[row : row + last - first] += part[first:last]
+
+
+def _three(nodes: Ints) -> Ints:
+    return (3 * nodes[:, None] + np.arange(3)).ravel()
+
+
+class _Leaves:
+    """Assembles the bricks of leaves."""
+
+    def __init__(self, whole: Plan) -> None:
+        body = whole.body
+        self._body = body
+        self._tree = whole.tree
+        self._terms = stiffness_terms(body.material).reshape(6, 576)
+        self._edges = tuple(np.diff(planes) for planes in (body.x, body.y, body.z))
+        self._ids = np.arange(body.touched.size).reshape(body.nodes)
+        self._held = np.zeros(3 * body.touched.size, dtype=bool)
+        self._held[whole.held] = True
+
+    def add(self, A: Floats, B: Floats, C: Floats, piece: Piece) -> None:
+        """Add the bricks of a leaf into its front; held movements get a stiffness of one and nothing else."""
+        x0, x1, y0, y1, z0, z1 = piece.box
+        nodes = self._ids[x0 : x1 + 1, y0 : y1 + 1, z0 : z1 + 1].ravel()
+        K = self._stiffness(piece)
+        held = self._held[(3 * nodes[:, None] + np.arange(3)).ravel()]
+        if held.any():
+            K[held, :] = 0.0
+            K[:, held] = 0.0
+            K[held, held] = 1.0
+        rank = self._tree.rank[nodes]
+        local = np.flatnonzero((rank >= piece.first) & (rank < piece.first + piece.own))
+        rim = np.empty(0, dtype=np.int64)
+        if len(piece.border):
+            spot = np.minimum(np.searchsorted(piece.border, rank), len(piece.border) - 1)
+            on_rim = np.flatnonzero(piece.border[spot] == rank)
+            rim = on_rim[np.argsort(rank[on_rim])]
+        own, far = _three(local), _three(rim)
+        A[:] = K[np.ix_(own, own)]
+        B[: len(far)] = K[np.ix_(far, own)]
+        C[: len(far), : len(far)] = K[np.ix_(far, far)]
+
+    def _stiffness(self, piece: Piece) -> Floats:
+        x0, x1, y0, y1, z0, z1 = piece.box
+        shape = (x1 - x0, y1 - y0, z1 - z0)
+        dx, dy, dz = np.meshgrid(
+            self._edges[0][x0:x1], self._edges[1][y0:y1], self._edges[2][z0:z1], indexing="ij"
+        )
+        share = self._body.share[x0:x1, y0:y1, z0:z1].ravel()
+        weights = mixing(dx.ravel(), dy.ravel(), dz.ravel()) * share[:, None]
+        count = 3 * (shape[0] + 1) * (shape[1] + 1) * (shape[2] + 1)
+        flat = np.bincount(_places(shape), weights=(weights @ self._terms).ravel(), minlength=count * count)
+        return flat.astype(np.float64, copy=False).reshape(count, count)
+
+
+@lru_cache(maxsize=256)
+def _places(shape: tuple[int, int, int]) -> Ints:
+    """Where the entries of each brick's stiffness go in the dense matrix of a leaf."""
+    nx, ny, nz = shape
+    i, j, k = (axis.ravel()[:, None] for axis in np.meshgrid(range(nx), range(ny), range(nz), indexing="ij"))
+    nodes = ((i + CORNERS[:, 0]) * (ny + 1) + j + CORNERS[:, 1]) * (nz + 1) + k + CORNERS[:, 2]
+    dofs = (3 * nodes[:, :, None] + np.arange(3)).reshape(len(nodes), 24)
+    count = 3 * (nx + 1) * (ny + 1) * (nz + 1)
+    places: Ints = (dofs[:, :, None] * count + dofs[:, None, :]).ravel()
+    return places
