@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import ClassVar
 
 from firedeck.errors import OutOfRange
-from firedeck.findings.amounts import amounts
+from firedeck.findings.amounts import Amounts, amounts
 from firedeck.findings.doubted import doubted
 from firedeck.findings.effects import Effects, effects_of
 from firedeck.findings.finding import Findings
@@ -54,21 +54,18 @@ def find(job: Job, joint: Joint | None, found: Findings) -> Combination | Missin
 def _sets(job: Job, joint: Joint, volumes: Volumes | None) -> Iterator[Set]:
     candidates = [one for one in joint.gasket.candidates if one.thickness]
     planned = amounts(joint)
-    for cut_head, cut_block in _cuts(joint):
+    for words, cuts in _cuts(joint, planned):
         for candidate in candidates:
-            cuts = amounts(joint, cut_head, cut_block)
-            words = "with the cut" if cut_head or cut_block else "no cut"
             name = f"{candidate.name}, {words}" if planned.head or planned.block else candidate.name
             effects = effects_of(job, joint, volumes, cuts, as_gasket(candidate))
-            yield Set(name, candidate.name, cut_head, cut_block, effects)
+            yield Set(name, candidate.name, cuts.head, cuts.block, effects)
 
 
-def _cuts(joint: Joint) -> Iterator[tuple[float, float]]:
-    head = joint.cut.head.value if joint.cut.head else 0.0
-    block = joint.cut.block.value if joint.cut.block else 0.0
-    yield head, block
-    if (head or block) and not joint.cut.done and len(joint.gasket.candidates) < MOST:
-        yield 0.0, 0.0
+def _cuts(joint: Joint, planned: Amounts) -> Iterator[tuple[str, Amounts]]:
+    """Go through the planned cut and, where there is room to compare, none at all."""
+    yield "with the cut", planned
+    if (planned.head or planned.block) and len(joint.gasket.candidates) < MOST:
+        yield "no cut", amounts(joint, 0.0, 0.0)
 
 
 def _nothing(joint: Joint) -> Missing:

@@ -88,6 +88,12 @@ def effects_of(
     return replace(effects, missing=tuple(_missing(job, joint, volumes, effects)))
 
 
+def nothing_changes(effects: Effects) -> bool:
+    """Tell whether nothing comes off, nothing was off before, and the gasket is as thick as it was."""
+    cuts = effects.cuts
+    return cuts.stated and not (cuts.head_in_all.value or cuts.block_in_all.value or effects.gasket_change)
+
+
 def _squish(joint: Joint, cuts: Amounts, gasket: Gasket | None) -> tuple[str, Step] | None:
     """Work out the gap over the piston that stands highest."""
     depths = {label: depth.value for label, depth in joint.block.deck_clearance.items()}
@@ -205,7 +211,7 @@ def _missing(job: Job, joint: Joint, volumes: Volumes | None, effects: Effects) 
             "vernier or micrometer",
             "Measure the height at the four corners, write nought where nothing comes off.",
         )
-    if not (cuts.head_in_all.value or cuts.block_in_all.value or effects.gasket_change) and cuts.stated:
+    if nothing_changes(effects):
         return
     yield from area_missing(volumes, effects.ratios) if volumes else (unmeasured(joint),)
     if engine.valve_gear not in ("ports", "sleeve") and effects.valves is None:

@@ -1,0 +1,119 @@
+"""combination: complete sets of cut and gasket side by side, and the one that stays nearest to standard."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from firedeck.answers.answer import Answer, Work, Working
+from firedeck.answers.counting import clip
+from firedeck.answers.cut_checks import judge_effects, words_of
+from firedeck.answers.making import Draft, both, worst
+from firedeck.findings.combination import Combination, Set
+from firedeck.findings.effects import nothing_changes
+from firedeck.findings.finding import Findings
+from firedeck.job import Job, Joint
+from firedeck.trace import DERIVED, Check, Missing, Outcome
+
+QUESTION = "combination"
+
+
+@dataclass(frozen=True)
+class Judgement:
+    """One set with everything held against its limits."""
+
+    of: Set
+    checks: tuple[Check, ...]
+    outcome: Outcome
+    worst: Check | None
+    away: float
+
+
+def answer(job: Job, joint: Joint | None, found: Findings) -> Answer:
+    """Judge every set; of those that hold choose the one nearest to standard."""
+    assert joint is not None
+    draft = Draft(QUESTION, joint, joint.cylinders)
+    combination = found.get(Combination)
+    if isinstance(combination, Missing):
+        return draft.open("No set can be put together yet", combination)
+    judged = [_judge(draft, job, joint, one) for one in combination.sets]
+    for one in judged:
+        draft.work.append(_line(one))
+    if combination.left_out:
+        draft.assumptions.append(f"not compared, three sets at a time: {', '.join(combination.left_out)}")
+    draft.assumptions.append(
+        "of sets that hold, the one nearest to the ratio and head height of standard is chosen"
+    )
+    draft.anyway = "Every set takes metal or room the next repair would need; what is cut stays cut."
+    return _ending(draft, judged)
+
+
+def _judge(draft: Draft, job: Job, joint: Joint, one: Set) -> Judgement:
+    own = Draft(QUESTION, joint)
+    if nothing_changes(one.effects):
+        same = Check("head where it was", "cut", one.effects.drop.value, Outcome.HOLDS)
+        own.add_check(same, (one.effects.drop,), DERIVED)
+    else:
+        judge_effects(own, job, joint, one.effects)
+    checks = tuple(replace(check, name=f"{one.name}: {check.name}") for check in own.checks)
+    draft.checks.extend(checks)
+    draft.steps.extend(Working(f"{one.name}: {working.check}", working.step) for working in own.steps)
+    draft.source(*own.sources)
+    known = {item.missing.measure for item in draft.next}
+    draft.need(*(item.missing for item in own.next if item.missing.measure not in known))
+    bad = worst(checks) if checks else None
+    outcome = bad.outcome if bad else Outcome.CANNOT_TELL
+    if own.next and outcome is not Outcome.FAILS:
+        outcome = Outcome.CANNOT_TELL
+    return Judgement(one, checks, outcome, bad, _away(one))
+
+
+def _away(one: Set) -> float:
+    """Say how far a set is from standard: by its ratio where that is known, else by how far the head comes down."""
+    ratios = [ratio for ratio in one.effects.ratios if ratio.after is not None]
+    return max((abs((r.after or 0.0) - r.before) for r in ratios), default=abs(one.effects.drop.value))
+
+
+def _ending(draft: Draft, judged: Sequence[Judgement]) -> Answer:
+    holding = [one for one in judged if one.outcome is Outcome.HOLDS]
+    if holding:
+        best = min(holding, key=lambda one: one.away)
+        return draft.decided("choose", _headline(best, "every figure in"), best.of.name)
+    if any(one.outcome is Outcome.CANNOT_TELL for one in judged):
+        return draft.open(clip(f"{len(judged)} sets, none complete: {draft.next[0].missing.measure}"))
+    at_limit = [one for one in judged if one.outcome is Outcome.AT_LIMIT]
+    if at_limit:
+        best = min(at_limit, key=lambda one: one.away)
+        return draft.close("choose", _headline(best, "at a limit"), best.of.name)
+    least = min(judged, key=lambda one: sum(check.outcome is Outcome.FAILS for check in one.checks))
+    words = words_of(least.worst) if least.worst else least.of.name
+    return draft.decided("none-works", clip(f"None works; nearest {words}"))
+
+
+def _headline(best: Judgement, how: str) -> str:
+    return clip(f"Choose {best.of.name}: {how}")
+
+
+def _line(one: Judgement) -> Work:
+    """Write one set out in a line: cut, gasket, gap, ratio, and what is left for the next repair."""
+    effects = one.of.effects
+    parts = [f"off the head {both(one.of.head_cut, 'cut')}", f"off the block {both(one.of.block_cut, 'cut')}"]
+    if effects.gasket:
+        parts.append(f"gasket {both(effects.gasket.thickness, 'gasket_thickness')}")
+    if effects.squish:
+        parts.append(f"squish {both(effects.squish[1].value, 'squish')}")
+    if effects.valves:
+        parts.append(f"intake {both(effects.valves.intake, 'intake_valve_clearance')}")
+        parts.append(f"exhaust {both(effects.valves.exhaust, 'exhaust_valve_clearance')}")
+    ratios = [ratio.after for ratio in effects.ratios if ratio.after is not None]
+    if ratios:
+        parts.append(f"ratio {max(ratios):.2f}")
+    heights = [check for check in one.checks if check.quantity == "head_height" and check.margin is not None]
+    caution = f"leaves {both(heights[0].margin or 0.0, 'head_height')} for the next repair" if heights else ""
+    return Work(f"{one.of.name}: {_SAYS[one.outcome]}", DERIVED, ", ".join(parts), caution)
+
+
+_SAYS = {
+    Outcome.HOLDS: "every figure in",
+    Outcome.AT_LIMIT: "at a limit",
+    Outcome.FAILS: "a figure is out",
+    Outcome.CANNOT_TELL: "not complete",
+}

@@ -1,0 +1,201 @@
+"""liners-stand: how high each liner or barrel stands, how evenly, and what a seat cut or shim would leave."""
+
+from firedeck.answers.answer import Answer
+from firedeck.answers.counting import clip
+from firedeck.answers.given import picked
+from firedeck.answers.judging import judge
+from firedeck.answers.listing import listed
+from firedeck.answers.making import Draft, both, worst
+from firedeck.findings.finding import Findings
+from firedeck.findings.liners import Liners, Plan, what_stands
+from firedeck.job import Job, Joint
+from firedeck.tables import Picked
+from firedeck.trace import Check, Context, Missing, Outcome, Step
+
+QUESTION = "liners-stand"
+FIXED = ("dry", "cast-in")
+"""Liners nobody shims or recuts in a garage."""
+
+
+def answer(job: Job, joint: Joint | None, found: Findings) -> Answer:
+    """Judge stand, step and spread by the book's limits; readings without clamps are never final."""
+    assert joint is not None
+    draft = Draft(QUESTION, joint, joint.cylinders)
+    what = what_stands(job, joint)
+    liners = found.get(Liners)
+    if isinstance(liners, Missing):
+        if what == "none":
+            return draft.not_applicable("No liners to read", "the block is bored without liners")
+        return draft.open(
+            "Liners have not been read yet" if what != "unknown" else "No liner was read", liners
+        )
+    _judge_all(draft, joint, liners)
+    _say_how_read(draft, joint, liners)
+    return _ending(draft, joint, liners)
+
+
+def _judge_all(draft: Draft, joint: Joint, liners: Liners) -> None:
+    stand = liners.stand
+    for name, step in (("highest stand", stand.highest), ("lowest stand", stand.lowest)):
+        _judge(draft, joint, liners, (name, "liner_protrusion", step))
+    if len(liners.readings) > 1:
+        _judge(draft, joint, liners, ("step between neighbours", "liner_step", stand.step_between))
+    if any(len(each) > 1 for each in liners.readings.values()):
+        _judge(draft, joint, liners, ("spread round one", "liner_spread", stand.spread_within))
+    if not draft.checks:
+        draft.need(_find_limit(joint, liners))
+    if liners.plan:
+        _judge(
+            draft, joint, liners, ("lowest protrusion after the work", "liner_protrusion", liners.plan.lowest)
+        )
+        _judge(
+            draft,
+            joint,
+            liners,
+            ("highest protrusion after the work", "liner_protrusion", liners.plan.highest),
+        )
+
+
+def _judge(draft: Draft, joint: Joint, liners: Liners, one: tuple[str, str, Step]) -> None:
+    name, quantity, step = one
+    limit = _limit(joint, liners, quantity)
+    if limit.winner is not None:
+        draft.add(
+            judge(
+                f"{'barrels' if liners.what == 'barrels' else 'liners'}, {name}", quantity, step.value, limit
+            ),
+            (step,),
+        )
+
+
+def _limit(joint: Joint, liners: Liners, quantity: str) -> Picked:
+    """Pick the papers' limit for the block (and the gasket that goes on), then what is usual for barrels."""
+    made_of = {one.name: one.construction for one in joint.gasket.candidates}
+    context = Context(part="block", construction=made_of.get(joint.gasket.fitted))
+    limit = picked(joint, quantity, context)
+    if limit.winner is None and liners.what == "barrels":
+        return picked(joint, quantity, Context(part="barrel"))
+    return limit
+
+
+def _ending(draft: Draft, joint: Joint, liners: Liners) -> Answer:
+    if not draft.checks:
+        return draft.open(_headline(liners, "the book's limits and its rule are wanted"))
+    if liners.clamped == "not-clamped" and liners.needs_clamps:
+        return draft.open(_headline(liners, "read without clamps: not final"), clamp_and_read(joint))
+    draft.work.extend(listed("liner_work", _words(liners), _figures(draft)))
+    if liners.plan and any("after the work" in check.name for check in draft.checks):
+        return _with_plan(draft, liners.plan)
+    bad = worst(draft.checks)
+    sure = liners.clamped is not None or not liners.needs_clamps
+    match bad.outcome:
+        case Outcome.FAILS if not sure and not _too_low(bad):
+            return draft.open(_of(bad, "out, but not said how clamped"), clamp_and_read(joint))
+        case Outcome.FAILS:
+            return draft.decided(_action(liners, bad), _of(bad, "out of its limit"))
+        case Outcome.AT_LIMIT:
+            return draft.close("leave", _of(bad, "exactly at the limit"))
+    if not sure:
+        return draft.open(_of(bad, "holds, but not said how clamped"), clamp_and_read(joint))
+    if liners.few:
+        return draft.open(_of(bad, "holds, but too few readings round it"), read_all_round(joint, liners))
+    return draft.decided("leave", _of(bad, "all in"))
+
+
+def _with_plan(draft: Draft, plan: Plan) -> Answer:
+    """Hold what the planned work leaves against the same limits."""
+    after = worst([check for check in draft.checks if "after the work" in check.name])
+    if after.outcome is Outcome.FAILS:
+        return draft.decided("send-out", _of(after, "the plan leaves it out of its limit"))
+    if after.outcome is Outcome.AT_LIMIT:
+        return draft.close(plan.action, _of(after, "the plan leaves it at the limit"))
+    return draft.decided(plan.action, _of(after, "the plan brings it in"))
+
+
+def _action(liners: Liners, bad: Check) -> str:
+    """Say what is done about the check that is out: raise what is low, cut the seat of what is high or tilted."""
+    if liners.what in FIXED:
+        return "send-out"
+    if bad.quantity == "liner_spread" or (bad.quantity == "liner_protrusion" and not _too_low(bad)):
+        return "cut-seat"
+    return "shim"
+
+
+def _too_low(check: Check) -> bool:
+    limit = check.limit
+    low = limit.low if limit else None
+    return low is not None and check.value is not None and check.value < low
+
+
+def _of(check: Check, how: str) -> str:
+    return clip(f"{check.name.capitalize()} {both(check.value or 0.0, check.quantity)}: {how}")
+
+
+def _headline(liners: Liners, how: str) -> str:
+    low, high = (both(end.value, "liner_protrusion") for end in (liners.stand.lowest, liners.stand.highest))
+    return clip(f"Stand {low} to {high}: {how}")
+
+
+def _words(liners: Liners) -> frozenset[str]:
+    words = {f"liners-{liners.what}", f"clamped-{liners.clamped or 'unknown'}"}
+    return frozenset(words | ({f"plan-{liners.plan.action}"} if liners.plan else set()))
+
+
+def _figures(draft: Draft) -> dict[str, str]:
+    """Give what has to be gained or lost, from the rooms of the checks."""
+    figures = {}
+    for check in draft.checks:
+        if check.outcome is Outcome.FAILS and check.margin is not None and "after" not in check.name:
+            figures[check.quantity] = f"{both(-check.margin, check.quantity)} out: {check.name}"
+    return figures
+
+
+def _say_how_read(draft: Draft, joint: Joint, liners: Liners) -> None:
+    if liners.clamped:
+        draft.assumptions.append(f"clamped when read: {liners.clamped.replace('-', ' ')}")
+    if liners.rule:
+        draft.assumptions.append(f"rule of the book: {liners.rule}")
+    if liners.few:
+        names = ", ".join(liners.few)
+        draft.assumptions.append(f"fewer than three readings round {names}: a tilted seat does not show")
+        draft.need(read_all_round(joint, liners))
+    if liners.needs_clamps:
+        draft.cautions.append(
+            "Hold wet liners down before the crank is turned: they walk out of their seats."
+        )
+    draft.anyway = (
+        "A low or uneven liner lets the ring breathe: it burns there first, and the gas goes to water. "
+        "Undoing it takes head, sump and liner out again."
+    )
+
+
+def clamp_and_read(joint: Joint) -> Missing:
+    """Say how liners are clamped for reading."""
+    return Missing(
+        paths=(f"joint.{joint.name}.block.liners_clamped", f"joint.{joint.name}.readings.liners"),
+        measure="liner protrusion once more, with the liners held down as the book says",
+        tool="clamps or washers under head bolts, indicator on a bridge",
+        how="Clamp two opposite places of each flange at the book's torque, without rubber rings, and read between them.",
+    )
+
+
+def read_all_round(joint: Joint, liners: Liners) -> Missing:
+    """Ask for three or four readings round each liner."""
+    names = ", ".join(liners.few) if liners.few else "every liner"
+    return Missing(
+        paths=(f"joint.{joint.name}.readings.liners",),
+        measure=f"protrusion at three or four places round liner {names}, on both sides of it",
+        tool="indicator on a bridge",
+        how="12, 3, 6 and 9 o'clock; a seat that is not square shows only between opposite readings.",
+    )
+
+
+def _find_limit(joint: Joint, liners: Liners) -> Missing:
+    what = "barrel length" if liners.what == "barrels" else "liner protrusion"
+    return Missing(
+        paths=(f"joint.{joint.name}.limits", f"joint.{joint.name}.block.liner_rule"),
+        measure=f"limits of {what}, step between neighbours and spread round one: no book limit known",
+        tool="the engine's manual or the sheet with the gasket",
+        how="Note least and most stand, the step allowed between neighbours, how the book clamps, and whether highest or "
+        "mean readings are compared.",
+    )
