@@ -1,10 +1,13 @@
 """The page: the same answers as on the terminal and on paper, for this machine only unless asked otherwise.
 
-serving   starting the server
-app       the routes and their guards
-jobs      which documents the page shows
-pages     the pages
-parts     the pieces of a page
+serving    starting the server
+app        the routes
+guards     who may look, and what a page may load
+jobs       which documents the page shows
+pages      the pages
+parts      the pieces of a page
+in_full    one answer with everything it rests on
+addresses  where everything lies
 """
 
 from firedeck.web.serving import serve

@@ -1,39 +1,32 @@
-"""The routes of the page and their guards."""
+"""The routes of the page; errors become status codes here and nowhere else."""
 
-import secrets
-from collections.abc import Awaitable, Callable
+import sys
 from importlib.resources import files
+from typing import Any
 
 from starlette.applications import Starlette
 from starlette.concurrency import run_in_threadpool
-from starlette.middleware import Middleware
-from starlette.middleware.base import BaseHTTPMiddleware
-from starlette.middleware.trustedhost import TrustedHostMiddleware
+from starlette.exceptions import HTTPException
 from starlette.requests import Request
-from starlette.responses import HTMLResponse, PlainTextResponse, RedirectResponse, Response
+from starlette.responses import HTMLResponse, RedirectResponse, Response
 from starlette.routing import Mount, Route
 from starlette.staticfiles import StaticFiles
 
-from firedeck.errors import FiredeckError
-from firedeck.report import SHEETS, render
+from firedeck.errors import DidNotConverge, FiredeckError, shorten
+from firedeck.report import FORMATS, SHEETS, render
 from firedeck.report.figures import Units
+from firedeck.web.addresses import of_job
+from firedeck.web.guards import ONE_FILE, guards
 from firedeck.web.jobs import Jobs
-from firedeck.web.pages import answer_part, fault_page, job_page, jobs_page
+from firedeck.web.pages import answer_page, answer_part, fault_page, job_page, jobs_page, stale_part
 
 TYPES = {"pdf": "application/pdf", "html": "text/html; charset=utf-8", "text": "text/plain; charset=utf-8"}
-OWN_FILES_ONLY = "default-src 'self'; img-src 'self' data:; style-src 'self'; frame-ancestors 'none'"
-ONE_FILE = "default-src 'none'; style-src 'unsafe-inline'; img-src data:"
-Call = Callable[[Request], Awaitable[Response]]
+OURS = "Our own fault, not of what was typed; please report this line and the job that caused it."
 
 
 def make_app(jobs: Jobs, token: str = "") -> Starlette:
     """Make the page over some documents; with a token only those who have its link see it."""
     static = str(files("firedeck.web").joinpath("static"))
-    guards = [Middleware(BaseHTTPMiddleware, dispatch=_guard(token))]
-    if not token:
-        guards.insert(
-            0, Middleware(TrustedHostMiddleware, allowed_hosts=["127.0.0.1", "localhost", "testserver"])
-        )
     app = Starlette(
         routes=[
             Route("/", _jobs),
@@ -42,30 +35,56 @@ def make_app(jobs: Jobs, token: str = "") -> Starlette:
             Route("/job/{name}/sheet/{sheet}.{format}", _sheet),
             Mount("/static", StaticFiles(directory=static)),
         ],
-        middleware=guards,
-        exception_handlers={FiredeckError: _fault, 404: _not_found},
+        middleware=guards(token, our_fault),
+        exception_handlers={FiredeckError: _fault, DidNotConverge: our_fault, 404: _not_found},
     )
     app.state.jobs = jobs
     return app
 
 
-def _guard(token: str) -> Callable[[Request, Call], Awaitable[Response]]:
-    async def dispatch(request: Request, call: Call) -> Response:
-        if token:
-            given = request.query_params.get("token", request.cookies.get("token", ""))
-            if not secrets.compare_digest(given.encode(), token.encode()):
-                return PlainTextResponse("Open the link firedeck printed.", status_code=403)
-            if "token" in request.query_params:
-                answer: Response = RedirectResponse(request.url.path, status_code=303)
-                answer.set_cookie("token", token, httponly=True, samesite="strict")
-                return answer
-        response = await call(request)
-        response.headers.setdefault("Content-Security-Policy", OWN_FILES_ONLY)
-        response.headers["X-Content-Type-Options"] = "nosniff"
-        response.headers["Referrer-Policy"] = "no-referrer"
-        return response
+async def _jobs(request: Request) -> Response:
+    names = list(request.app.state.jobs.files)
+    if len(names) == 1:
+        return RedirectResponse(of_job(names[0]), status_code=303)
+    return HTMLResponse(str(jobs_page(names)))
 
-    return dispatch
+
+async def _job(request: Request) -> Response:
+    whole = await _answered(request)
+    return HTMLResponse(str(job_page(request.path_params["name"], whole, _units(request))))
+
+
+async def _answer(request: Request) -> Response:
+    """Give one answer in full: as a piece to the page that asks for it, else as a page of its own."""
+    whole = await _answered(request)
+    name, place, units = request.path_params["name"], request.path_params["place"], _units(request)
+    if place >= len(whole["answers"]):
+        raise HTTPException(404)
+    answer = whole["answers"][place]
+    if "HX-Request" not in request.headers:
+        return HTMLResponse(str(answer_page(name, place, answer, units)))
+    if request.query_params.get("revision", whole["revision"]) != whole["revision"]:
+        return HTMLResponse(str(stale_part(name, units)))
+    return HTMLResponse(str(answer_part(answer, units)))
+
+
+async def _sheet(request: Request) -> Response:
+    sheet, form = request.path_params["sheet"], request.path_params["format"]
+    if sheet not in SHEETS or form not in FORMATS:
+        raise HTTPException(404)
+    whole = await _answered(request)
+    paper = "letter" if request.query_params.get("paper") == "letter" else "a4"
+    content = await run_in_threadpool(render, whole, sheet, form, paper, _units(request))
+    return Response(content, media_type=TYPES[form], headers={"Content-Security-Policy": ONE_FILE})
+
+
+async def _answered(request: Request) -> dict[str, Any]:
+    """Return the answers of the job in the address, or say that there is no such job."""
+    jobs: Jobs = request.app.state.jobs
+    name = request.path_params["name"]
+    if name not in jobs.files:
+        raise HTTPException(404)
+    return await run_in_threadpool(jobs.plain, name)
 
 
 def _units(request: Request) -> Units:
@@ -77,52 +96,20 @@ def _units(request: Request) -> Units:
     return "as-typed"
 
 
-async def _jobs(request: Request) -> Response:
-    names = list(request.app.state.jobs.files)
-    if len(names) == 1:
-        return RedirectResponse(f"/job/{names[0]}", status_code=303)
-    return HTMLResponse(str(jobs_page(names)))
-
-
-async def _job(request: Request) -> Response:
-    name = request.path_params["name"]
-    if name not in request.app.state.jobs.files:
-        return await _not_found(request, None)
-    whole = await run_in_threadpool(request.app.state.jobs.plain, name)
-    return HTMLResponse(str(job_page(name, whole, _units(request))))
-
-
-async def _answer(request: Request) -> Response:
-    name, place = request.path_params["name"], request.path_params["place"]
-    if name not in request.app.state.jobs.files:
-        return await _not_found(request, None)
-    whole = await run_in_threadpool(request.app.state.jobs.plain, name)
-    if not 0 <= place < len(whole["answers"]):
-        return await _not_found(request, None)
-    return HTMLResponse(str(answer_part(whole["answers"][place], _units(request))))
-
-
-async def _sheet(request: Request) -> Response:
-    given = request.path_params
-    if (
-        given["name"] not in request.app.state.jobs.files
-        or given["sheet"] not in SHEETS
-        or given["format"] not in TYPES
-    ):
-        return await _not_found(request, None)
-    whole = await run_in_threadpool(request.app.state.jobs.plain, given["name"])
-    paper = "letter" if request.query_params.get("paper") == "letter" else "a4"
-    content = await run_in_threadpool(render, whole, given["sheet"], given["format"], paper, _units(request))
-    return Response(content, media_type=TYPES[given["format"]], headers={"Content-Security-Policy": ONE_FILE})
-
-
 async def _fault(_request: Request, fault: Exception) -> Response:
-    return HTMLResponse(
-        str(fault_page("This job cannot be read yet", str(fault).splitlines())), status_code=422
-    )
+    return _said("This job cannot be read yet", str(fault), 422)
 
 
-async def _not_found(_request: Request, _fault: Exception | None) -> Response:
-    return HTMLResponse(
-        str(fault_page("There is no such page", ["Go back to the list of jobs."])), status_code=404
-    )
+async def our_fault(_request: Request, fault: Exception) -> Response:
+    """Say on the page and on the terminal that firedeck failed, in one line and without a traceback."""
+    line = shorten(f"{type(fault).__name__}: {fault}", 200)
+    print(f"firedeck: {line}", file=sys.stderr, flush=True)
+    return _said("This job could not be worked out", f"{line}\n{OURS}", 500)
+
+
+async def _not_found(_request: Request, _fault: Exception) -> Response:
+    return _said("There is no such page", "Go back to the list of jobs.", 404)
+
+
+def _said(title: str, lines: str, status: int) -> Response:
+    return HTMLResponse(str(fault_page(title, lines.splitlines())), status_code=status)

@@ -3,6 +3,7 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
+from threading import Lock
 from typing import Any
 
 from firedeck.assess import assess, plain
@@ -15,19 +16,33 @@ class Jobs:
 
     files: Mapping[str, Path]
     _seen: dict[str, tuple[Job, dict[str, Any]]] = field(default_factory=dict)
+    _one_at_a_time: Lock = field(default_factory=Lock)
 
     @classmethod
     def found(cls, files: Sequence[Path]) -> "Jobs":
         """Take the documents named, or those of this folder."""
         named = list(files) or sorted(file for file in Path.cwd().glob("*.toml") if _looks_like_a_job(file))
-        return cls({file.stem: file for file in named})
+        return cls(_by_name(named))
 
     def plain(self, name: str) -> dict[str, Any]:
         """Read one document and answer it; an unchanged one is not answered again."""
-        job = read_file(self.files[name])
-        if name not in self._seen or self._seen[name][0].raw != job.raw:
-            self._seen[name] = (job, plain(assess(job)))
-        return self._seen[name][1]
+        with self._one_at_a_time:
+            job = read_file(self.files[name])
+            if name not in self._seen or self._seen[name][0].raw != job.raw:
+                self._seen[name] = (job, plain(assess(job)))
+            return self._seen[name][1]
+
+
+def _by_name(files: Sequence[Path]) -> dict[str, Path]:
+    """Name each document after its file; a second one of the same name gets a number."""
+    named: dict[str, Path] = {}
+    for file in dict.fromkeys(files):
+        name, number = file.stem, 1
+        while name in named:
+            number += 1
+            name = f"{file.stem} {number}"
+        named[name] = file
+    return named
 
 
 def _looks_like_a_job(file: Path) -> bool:

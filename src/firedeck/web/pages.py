@@ -2,17 +2,18 @@
 
 from collections.abc import Iterator, Sequence
 from itertools import groupby
-from typing import Any
 
 import htpy as h
 
 from firedeck.quantity import System
 from firedeck.report import SHEETS
-from firedeck.report.figures import Units
-from firedeck.web.parts import answer_card, full_answer, picture, unit_switch
+from firedeck.report.figures import Plain, Units
+from firedeck.web import addresses
+from firedeck.web.in_full import in_full
+from firedeck.web.parts import answer_card, first_looks, picture, unit_switch
 
-Plain = dict[str, Any]
 MORE = {"pictures": "Pictures", "paper": "Paper"}
+NO_STYLES_OF_ITS_OWN = '{"includeIndicatorStyles": false, "allowEval": false}'
 
 
 def _page(title: str, *content: h.Node) -> h.Element:
@@ -20,45 +21,78 @@ def _page(title: str, *content: h.Node) -> h.Element:
         h.head[
             h.meta(charset="utf-8"),
             h.meta(name="viewport", content="width=device-width, initial-scale=1"),
+            h.meta(name="htmx-config", content=NO_STYLES_OF_ITS_OWN),
             h.title[f"{title} · firedeck"],
+            h.link(rel="icon", href="data:,"),
             h.link(rel="stylesheet", href="/static/page.css"),
             h.script(src="/static/htmx.min.js", defer=True),
         ],
-        h.body[h.header(".top")[h.a(href="/")["firedeck"]], h.main[content]],
+        h.body[
+            h.header(".top")[
+                h.a(".skip", href="#content")["Skip to the content"],
+                h.a(href="/")["firedeck"],
+            ],
+            h.main(id="content")[content],
+        ],
     ]
 
 
 def jobs_page(names: Sequence[str]) -> h.Element:
     """Return the list of jobs."""
-    listed = h.ul(".jobs")[(h.li[h.a(href=f"/job/{name}")[name]] for name in names)]
+    listed = h.ul(".jobs")[(h.li[h.a(href=addresses.of_job(name))[name]] for name in names)]
     nothing = h.p["No job document here. Start one with: ", h.code["firedeck new my-engine.toml"]]
     return _page("Jobs", h.h1["Jobs on the bench"], listed if names else nothing)
 
 
 def job_page(name: str, whole: Plain, units: Units) -> h.Element:
-    """Return one job: its doubts, its plan, and every answer by the stages of the work."""
+    """Return one job: what needs a look first, its doubts, and every answer by the stages of the work."""
     job = whole["job"]
+    title = job["title"] or name
     return _page(
-        job["title"],
-        h.h1[job["title"]],
-        h.p(".notes")[job["notes"]] if job["notes"] else None,
-        unit_switch(f"/job/{name}", units),
+        title,
+        h.h1[title],
+        _about(job),
+        first_looks(whole["answers"], len(whole["joints"]) > 1),
         _doubts(job["doubts"]),
+        unit_switch(addresses.of_job(name), units),
         _stages_list(whole),
         _stages(name, whole, units),
         h.div(id="pictures")[_pictures(whole, units)],
         _sheets(name, units),
         h.footer[
             h.p[
-                f"Revision {whole['revision'][:12]}. The maker's manual, local rules and licensed practice come first."
+                f"Revision {whole['revision'][:12]}. "
+                "The maker's manual, local rules and licensed practice come first."
             ]
         ],
     )
 
 
+def answer_page(name: str, place: int, answer: Plain, units: Units) -> h.Element:
+    """Return one answer in full as a page of its own, for a browser that runs no script."""
+    back = f"{addresses.of_job(name, units)}#{addresses.on_page(place)}"
+    return _page(
+        answer["asks"],
+        h.p[h.a(href=back)["Back to the job"]],
+        h.h1[answer["asks"]],
+        h.h2[answer["headline"]],
+        h.h3[answer["state_words"]],
+        in_full(answer, units),
+    )
+
+
 def answer_part(answer: Plain, units: Units) -> h.Renderable:
     """Return one answer in full, to be put into the page."""
-    return full_answer(answer, units)
+    return in_full(answer, units)
+
+
+def stale_part(name: str, units: Units) -> h.Renderable:
+    """Return what stands in place of an answer when the document is no longer the one the page shows."""
+    return h.p[
+        "The document has changed since this page was made. ",
+        h.a(href=addresses.of_job(name, units))["Show it as it is now"],
+        ".",
+    ]
 
 
 def fault_page(title: str, lines: Sequence[str]) -> h.Element:
@@ -66,11 +100,18 @@ def fault_page(title: str, lines: Sequence[str]) -> h.Element:
     return _page(title, h.h1[title], h.ul(".faults")[(h.li[line] for line in lines)])
 
 
+def _about(job: Plain) -> Iterator[h.Node]:
+    known = " · ".join(text for text in (job["date"], job["mechanic"]) if text)
+    for text in (job["notes"], known):
+        if text:
+            yield h.p(".notes")[text]
+
+
 def _doubts(doubts: Sequence[Plain]) -> h.Node:
     if not doubts:
         return None
     lines = (h.li[h.code[doubt["path"]], " ", doubt["text"]] for doubt in doubts)
-    return h.section(".doubts")[h.h2["Is this a slip?"], h.ul[lines]]
+    return h.section(".doubts")[h.h2["Look at these readings again"], h.ul[lines]]
 
 
 def _by_stage(whole: Plain) -> Iterator[tuple[str, str, list[tuple[int, Plain]]]]:
@@ -90,7 +131,16 @@ def _stages_list(whole: Plain) -> h.Node:
 def _stages(name: str, whole: Plain, units: Units) -> Iterator[h.Node]:
     several = len(whole["joints"]) > 1
     for stage, words, answers in _by_stage(whole):
-        cards = (answer_card(name, place, answer, units, several) for place, answer in answers)
+        cards = (
+            answer_card(
+                answer,
+                addresses.of_answer(name, place, units, whole["revision"]),
+                addresses.on_page(place),
+                units,
+                several,
+            )
+            for place, answer in answers
+        )
         yield h.section(id=stage)[h.h2[words], cards]
 
 
@@ -101,14 +151,19 @@ def _pictures(whole: Plain, units: Units) -> Iterator[h.Node]:
 
 
 def _sheets(name: str, units: Units) -> h.Node:
-    links = (
+    lines = (
         h.li[
             h.span[card],
             " ",
-            h.a(href=f"/job/{name}/sheet/{card}.pdf?units={units}", aria_label=f"{card} as PDF")["PDF"],
+            _sheet_link(name, card, "pdf", units),
             " ",
-            h.a(href=f"/job/{name}/sheet/{card}.html?units={units}", aria_label=f"{card} as HTML")["HTML"],
+            _sheet_link(name, card, "html", units),
         ]
         for card in SHEETS
     )
-    return h.section(id="paper")[h.h2["Paper"], h.ul(".sheets")[links]]
+    return h.section(id="paper")[h.h2["Paper"], h.ul(".sheets")[lines]]
+
+
+def _sheet_link(name: str, card: str, form: str, units: Units) -> h.Node:
+    shown = form.upper()
+    return h.a(href=addresses.of_sheet(name, card, form, units), aria_label=f"{card} as {shown}")[shown]

@@ -1,58 +1,65 @@
-"""The pieces of a page: one answer short, one answer in full, pictures, the unit switch."""
+"""The pieces of a page: what needs a look first, one answer as a card, pictures, the unit switch."""
 
-from collections.abc import Iterator
-from typing import Any
+from collections.abc import Iterator, Mapping, Sequence
 
 import htpy as h
 from markupsafe import Markup
 
 from firedeck.drawing import OUTCOME_MARKS, STATE_MARKS, Picture, face_map, plan_view
 from firedeck.quantity import System
-from firedeck.report.figures import Units, limit_words, sum_of, value_of, where_from
+from firedeck.report.figures import Plain, Units, limit_words, value_of, where_from, worst_first
+from firedeck.web.addresses import on_page
 
-Plain = dict[str, Any]
-SWITCH = {"as-typed": "as typed", "mm": "millimetres", "inch": "inches"}
+SWITCH: Mapping[Units, str] = {"as-typed": "as typed", "mm": "millimetres", "inch": "inches"}
+FAILS = "fails its limit"
+COUNTED = (FAILS, "too close to call", "settled", "not yet: measure this", "does not apply here")
+LOOK_FIRST = COUNTED[:2]
+COUNTED_AS = {"close": COUNTED[1], "decided": COUNTED[2], "open": COUNTED[3], "not-applicable": COUNTED[4]}
 
 
-def unit_switch(address: str, units: Units) -> h.Node:
+def unit_switch(job: str, units: Units) -> h.Node:
     """Return the links between the families of units; the text of the job is never touched."""
     links = (
-        h.a(href=f"{address}?units={name}", aria_current="true" if name == units else None)[words]
+        h.a(href=f"{job}?units={name}", aria_current="true" if name == units else None)[words]
         for name, words in SWITCH.items()
     )
     return h.nav(".units", aria_label="Units")["Units: ", links]
 
 
-def answer_card(job: str, place: int, answer: Plain, units: Units, several: bool) -> h.Node:
-    """Return one answer as a card: what to do, the worst check, and the rest on demand."""
-    joint = f" · {answer['joint']}" if several and answer["joint"] else ""
-    address = f"/job/{job}/answer/{place}?units={units}"
-    return h.article(f".answer.{answer['state']}")[
-        h.p(".asks")[f"{answer['asks']}{joint}"],
+def first_looks(answers: Sequence[Plain], several: bool) -> h.Node:
+    """Return how the answers stand, and those that fail a limit or lie on one, the worst first."""
+    counts = {words: sum(counted_as(answer) == words for answer in answers) for words in COUNTED}
+    said = " · ".join(f"{words}: {count}" for words, count in counts.items() if count)
+    lines = [
+        h.li[h.a(href=f"#{on_page(place)}")[answer["headline"]], h.span[_do(answer), _where(answer, several)]]
+        for wanted in LOOK_FIRST
+        for place, answer in enumerate(answers)
+        if counted_as(answer) == wanted
+    ]
+    return h.section(".first")[h.h2["Look at these first"], h.p[said], h.ul[lines]] if lines else h.p[said]
+
+
+def counted_as(answer: Plain) -> str:
+    """Tell how an answer stands in a few words: a failed check outranks every state."""
+    fails = any(check["outcome"] == "fails" for check in answer["checks"])
+    return FAILS if fails and answer["state"] in ("decided", "close") else COUNTED_AS[answer["state"]]
+
+
+def answer_card(answer: Plain, address: str, place: str, units: Units, several: bool) -> h.Node:
+    """Return one answer as a card: the headline, what to do, the worst check, and the rest on demand."""
+    return h.article(f".answer.{answer['state']}", id=place)[
+        h.p(".asks")[answer["asks"], _where(answer, several)],
         h.h3[answer["headline"]],
-        h.p(".state")[_mark(STATE_MARKS, answer["state"]), answer["state_words"], _do(answer)],
+        h.p(".state")[mark(STATE_MARKS, answer["state"]), answer["state_words"], _do(answer)],
+        _worst(answer["checks"], units),
+        h.p(".reason")[answer["reason"]] if answer["reason"] else None,
+        h.p[f"Measure: {answer['next'][0]['measure']}, with {answer['next'][0]['tool']}"]
+        if answer["next"]
+        else None,
         h.details(hx_get=address, hx_trigger="toggle once", hx_target="find .full")[
             h.summary["Sums, limits and what next"],
-            h.div(".full")[h.p[h.a(href=address)["Show"]]],
+            h.div(".full", aria_live="polite")[h.p[h.a(href=address)["Show"]]],
         ],
-    ]
-
-
-def full_answer(answer: Plain, units: Units) -> h.Renderable:
-    """Return one answer in full."""
-    return h.div[
-        _checks(answer, units),
-        _listed("To do", (_work(line) for line in answer["work"])),
-        _listed("Care", answer["cautions"]),
-        _listed(
-            "Measure next", (f"{step['measure']} — {step['tool']}. {step['how']}" for step in answer["next"])
-        ),
-        h.p[h.strong["If it is done anyway: "], answer["anyway"]] if answer["anyway"] else None,
-        _sums(answer),
-        _listed("Taken for granted", answer["assumptions"]),
-        _listed("Worth knowing", (f"{note['text']} ({note['source']})" for note in answer["notes"])),
-        h.p[answer["reason"]] if answer["reason"] else None,
-        h.p(".sources")[f"Sources: {'; '.join(answer['sources'])}"] if answer["sources"] else None,
     ]
 
 
@@ -62,8 +69,20 @@ def picture(joint: str, findings: Plain, several: bool, system: System) -> h.Nod
     if not drawn:
         return None
     title = f"Seen from above: {joint}" if several else "Seen from above"
-    figures = (h.figure[Markup(one.svg), h.figcaption[one.alt]] for one in drawn)
+    figures = (
+        h.figure[scrolled(one.alt.split(".")[0], Markup(one.svg)), h.figcaption[one.alt]] for one in drawn
+    )
     return h.section(".pictures")[h.h2[title], figures]
+
+
+def scrolled(name: str, *content: h.Node) -> h.Node:
+    """Return something wide in a box that scrolls by itself, by keyboard too."""
+    return h.div(".wide", tabindex="0", role="group", aria_label=name)[content]
+
+
+def mark(marks: Mapping[str, str], name: str) -> h.Node:
+    """Return our mark beside a word; the word says it all, so the mark is silent."""
+    return h.span(".mark", aria_hidden="true")[f"{marks[name]} "]
 
 
 def _drawn(joint: str, findings: Plain, system: System) -> Iterator[Picture]:
@@ -77,56 +96,25 @@ def _drawn(joint: str, findings: Plain, system: System) -> Iterator[Picture]:
             yield drawn
 
 
-def _mark(marks: Any, name: str) -> h.Node:
-    return h.span(".mark", aria_hidden="true")[f"{marks[name]} "]
+def _where(answer: Plain, several: bool) -> str:
+    return f" · {answer['joint']}" if several and answer["joint"] else ""
 
 
-def _do(answer: Plain) -> str:
+def _do(answer: Plain) -> h.Node:
     if not answer["action"]:
-        return ""
-    choice = f" {answer['choice']}" if answer["choice"] else ""
-    return f": {answer['action_words']}{choice}"
-
-
-def _checks(answer: Plain, units: Units) -> h.Node:
-    if not answer["checks"]:
         return None
-    rows = (
-        h.tr[
-            h.th(scope="row")[check["name"]],
-            h.td[value_of(check, units)],
-            h.td[limit_words(check["limit"], units), h.br, h.small[where_from(check["limit"])]],
-            h.td[_mark(OUTCOME_MARKS, check["outcome"]), check["outcome_words"], _rivals(check, units)],
-        ]
-        for check in answer["checks"]
-    )
-    head = h.tr[(h.th(scope="col")[word] for word in ("Check", "Found", "Limit", "Outcome"))]
-    return h.div(".wide")[h.table[h.thead[head], h.tbody[rows]]]
+    choice = f": {answer['choice']}" if answer["choice"] else ""
+    return h.fragment[" → ", h.strong(".action")[f"{answer['action_words']}{choice}"]]
 
 
-def _rivals(check: Plain, units: Units) -> Iterator[h.Node]:
-    for rival in check["rivals"]:
-        words = f"{limit_words(rival, units)} ({where_from(rival)}) would say: {rival['outcome_words']}"
-        yield h.fragment[h.br, h.small[words]]
-
-
-def _work(line: Plain) -> h.Node:
-    figure = h.strong[f" {line['figure']}"] if line["figure"] else None
-    care = h.em[f" Care: {line['caution']}"] if line["caution"] else None
-    return h.fragment[line["text"], figure, care, h.small[f" ({line['source']})"]]
-
-
-def _listed(title: str, lines: Any) -> h.Node:
-    items = [h.li[line] for line in lines]
-    return h.fragment[h.h4[title], h.ul[items]] if items else None
-
-
-def _sums(answer: Plain) -> h.Node:
-    if not answer["steps"]:
+def _worst(checks: list[Plain], units: Units) -> h.Node:
+    if not checks:
         return None
-    sums = (sum_of(step) for step in answer["steps"])
-    lines = (
-        h.li[one.says, h.br, h.code[one.formula], h.br, h.small[f"{one.inputs} → {one.result}"]]
-        for one in sums
+    check = worst_first(checks)[0]
+    limit = (
+        f" · limit {limit_words(check['limit'], units)} ({where_from(check['limit'])})"
+        if check["limit"]
+        else ""
     )
-    return h.details[h.summary["The sums, written out"], h.ol[lines]]
+    said = f"{check['outcome_words']} · {check['name']} · {value_of(check, units)}{limit}"
+    return h.p(".worst")[mark(OUTCOME_MARKS, check["outcome"]), said]
