@@ -1,6 +1,8 @@
 """Every finding and every answer, in order. A finding may ask only for those above it."""
 
 from firedeck.answers import (
+    bolts_or_studs,
+    buy_what,
     clean_how,
     cut_does_what,
     cut_how_much,
@@ -9,6 +11,7 @@ from firedeck.answers import (
     face_flat,
     fasteners_reuse,
     finish_right,
+    goes_on,
     liners_stand,
     old_gasket_says,
     pistons_stand,
@@ -73,4 +76,7 @@ ANSWERS = {
     "old-gasket-says": old_gasket_says.answer,
     "combination": which_set.answer,
     "tighten-how": tighten_how.answer,
+    "goes-on": goes_on.answer,
+    "buy-what": buy_what.answer,
+    "bolts-or-studs": bolts_or_studs.answer,
 }

@@ -37,7 +37,9 @@ class Findings:
     A finding may ask only for those above it in the list.
     """
 
-    def __init__(self, job: Job, joint: Joint | None, listed: Sequence[Listed], above: "Findings | None" = None):
+    def __init__(
+        self, job: Job, joint: Joint | None, listed: Sequence[Listed], above: "Findings | None" = None
+    ):
         self._job = job
         self._joint = joint
         self._listed = {one.id: (place, one) for place, one in enumerate(listed)}
@@ -65,6 +67,10 @@ class Findings:
         if isinstance(found, Missing | kind):
             return found
         raise TypeError(f"finding {kind.id!r} gave {type(found).__name__}")
+
+    def of(self, joint: Joint) -> "Findings":
+        """Return the findings of one joint, for an answer that speaks of the whole engine."""
+        return Findings(self._job, joint, [one for _, one in self._listed.values()], self)
 
     def worked_out(self) -> Iterator[tuple[str, Finding | Missing]]:
         """Go through what has been worked out so far, in the order of the list."""
