@@ -8,29 +8,15 @@ front is added into the front above and forgotten.
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
-from functools import lru_cache
 
 import numpy as np
 
-from firedeck.errors import OutOfRange
-from firedeck.fem.brick import CORNERS, Floats, mixing, stiffness_terms
+from firedeck.fem.brick import Floats
 from firedeck.fem.columns import Columns
+from firedeck.fem.fronts import Front, add_half, eliminated
 from firedeck.fem.grid import Body, Ints
+from firedeck.fem.leaves import Leaves
 from firedeck.fem.nested import Piece, Tree, dissect
-
-Run = tuple[int, int, int]
-
-
-@dataclass(frozen=True)
-class Front:
-    """What is left of a piece: ``rest`` on its ``border`` nodes (three movements each), then its ``columns``.
-
-    Only the lower triangle of ``rest`` is filled.
-    """
-
-    border: Ints = field(repr=False)
-    columns: Ints = field(repr=False)
-    rest: Floats = field(repr=False)
 
 
 @dataclass(frozen=True)
@@ -203,7 +189,7 @@ def condense_piece(whole: Plan, number: int, ready: Mapping[int, Front] | None =
     'condense_piece'
     """
     done = dict(ready or {})
-    leaves = _Leaves(whole)
+    leaves = Leaves(whole.body, whole.tree, whole.held)
     for this in below(whole.tree, number, done):
         piece = whole.tree.pieces[this]
         halves = [done.pop(part) for part in piece.halves]
@@ -278,7 +264,7 @@ def work(whole: Plan) -> Floats:
     return total
 
 
-def _eliminate(whole: Plan, piece: Piece, halves: list[Front], leaves: "_Leaves") -> Front:
+def _eliminate(whole: Plan, piece: Piece, halves: list[Front], leaves: "Leaves") -> Front:
     """Assemble one front and take its own nodes out."""
     start, stop = np.searchsorted(whole.loads.node, (piece.first, piece.first + piece.own))
     entries = slice(int(start), int(stop))
@@ -289,142 +275,15 @@ def _eliminate(whole: Plan, piece: Piece, halves: list[Front], leaves: "_Leaves"
     C = np.zeros((far + len(columns), far + len(columns)), order="F")
     if halves:
         while halves:
-            _add((A, B, C), piece, columns, halves.pop())
+            add_half((A, B, C), piece, columns, halves.pop())
     else:
         leaves.add(A, B, C, piece)
     rows = far + np.searchsorted(columns, whole.loads.column[entries])
     places = 3 * (whole.loads.node[entries] - piece.first) + whole.loads.direction[entries]
     np.add.at(B, (rows, places), whole.loads.weight[entries])
-    return Front(piece.border, columns, _schur(A, B, C))
+    return Front(piece.border, columns, eliminated(A, B, C))
 
 
 def _union(parts: list[Ints]) -> Ints:
     filled = [part for part in parts if len(part)]
     return np.unique(np.concatenate(filled)) if filled else np.empty(0, dtype=np.int64)
-
-
-def _schur(A: Floats, B: Floats, C: Floats) -> Floats:
-    """Return C - B A^-1 B^T in the room of C, lower triangles only."""
-    from scipy.linalg.blas import dsyrk, dtrsm
-    from scipy.linalg.lapack import dpotrf
-
-    if not A.size:
-        return C
-    L, fault = dpotrf(A, lower=1, overwrite_a=1, clean=0)
-    if fault:
-        raise OutOfRange(
-            "body", "a loose part without stiffness", "every part must hang on the rest and be held"
-        )
-    if not B.size:
-        return C
-    B = dtrsm(1.0, L, B, side=1, lower=1, trans_a=1, overwrite_b=1)
-    rest: Floats = dsyrk(-1.0, B, beta=1.0, c=C, lower=1, overwrite_c=1)
-    return rest
-
-
-def _add(front: tuple[Floats, Floats, Floats], piece: Piece, columns: Ints, half: Front) -> None:
-    """Add what is left of a half into the front above it."""
-    A, B, C = front
-    mine = int(np.searchsorted(half.border, piece.first + piece.own))
-    inner = _runs(_three(half.border[:mine] - piece.first))
-    outer = _runs(
-        np.concatenate(
-            [
-                _three(np.searchsorted(piece.border, half.border[mine:])),
-                3 * len(piece.border) + np.searchsorted(columns, half.columns),
-            ]
-        )
-    )
-    cut = 3 * mine
-    _add_lower(A, half.rest[:cut, :cut], inner)
-    _add_block(B, half.rest[cut:, :cut], outer, inner)
-    _add_lower(C, half.rest[cut:, cut:], outer)
-
-
-def _runs(places: Ints) -> list[Run]:
-    """Unbroken runs of rising places: (place, start, stop) with places[start:stop] = place, place + 1, ..."""
-    if not len(places):
-        return []
-    breaks = np.flatnonzero(np.diff(places) != 1) + 1
-    starts = np.concatenate([[0], breaks])
-    stops = np.concatenate([breaks, [len(places)]])
-    return list(zip(places[starts].tolist(), starts.tolist(), stops.tolist(), strict=True))
-
-
-def _add_block(target: Floats, source: Floats, rows: list[Run], columns: list[Run]) -> None:
-    for to, start, stop in columns:
-        strip, part = target[:, to : to + stop - start], source[:, start:stop]
-        for row, first, last in rows:
-            strip[row : row + last - first] += part[first:last]
-
-
-def _add_lower(target: Floats, source: Floats, runs: list[Run]) -> None:
-    """Add the lower triangle of a symmetric block; the runs rise, so it stays a lower triangle."""
-    for number, (to, start, stop) in enumerate(runs):
-        strip, part = target[:, to : to + stop - start], source[:, start:stop]
-        for row, first, last in runs[number:]:
-            strip[row : row + last - first] += part[first:last]
-
-
-def _three(nodes: Ints) -> Ints:
-    return (3 * nodes[:, None] + np.arange(3)).ravel()
-
-
-class _Leaves:
-    """Assembles the bricks of leaves."""
-
-    def __init__(self, whole: Plan) -> None:
-        body = whole.body
-        self._body = body
-        self._tree = whole.tree
-        self._terms = stiffness_terms(body.material).reshape(6, 576)
-        self._edges = tuple(np.diff(planes) for planes in (body.x, body.y, body.z))
-        self._ids = np.arange(body.touched.size).reshape(body.nodes)
-        self._held = np.zeros(3 * body.touched.size, dtype=bool)
-        self._held[whole.held] = True
-
-    def add(self, A: Floats, B: Floats, C: Floats, piece: Piece) -> None:
-        """Add the bricks of a leaf into its front; held movements get a stiffness of one and nothing else."""
-        x0, x1, y0, y1, z0, z1 = piece.box
-        nodes = self._ids[x0 : x1 + 1, y0 : y1 + 1, z0 : z1 + 1].ravel()
-        K = self._stiffness(piece)
-        held = self._held[(3 * nodes[:, None] + np.arange(3)).ravel()]
-        if held.any():
-            K[held, :] = 0.0
-            K[:, held] = 0.0
-            K[held, held] = 1.0
-        rank = self._tree.rank[nodes]
-        local = np.flatnonzero((rank >= piece.first) & (rank < piece.first + piece.own))
-        rim = np.empty(0, dtype=np.int64)
-        if len(piece.border):
-            spot = np.minimum(np.searchsorted(piece.border, rank), len(piece.border) - 1)
-            on_rim = np.flatnonzero(piece.border[spot] == rank)
-            rim = on_rim[np.argsort(rank[on_rim])]
-        own, far = _three(local), _three(rim)
-        A[:] = K[np.ix_(own, own)]
-        B[: len(far)] = K[np.ix_(far, own)]
-        C[: len(far), : len(far)] = K[np.ix_(far, far)]
-
-    def _stiffness(self, piece: Piece) -> Floats:
-        x0, x1, y0, y1, z0, z1 = piece.box
-        shape = (x1 - x0, y1 - y0, z1 - z0)
-        dx, dy, dz = np.meshgrid(
-            self._edges[0][x0:x1], self._edges[1][y0:y1], self._edges[2][z0:z1], indexing="ij"
-        )
-        share = self._body.share[x0:x1, y0:y1, z0:z1].ravel()
-        weights = mixing(dx.ravel(), dy.ravel(), dz.ravel()) * share[:, None]
-        count = 3 * (shape[0] + 1) * (shape[1] + 1) * (shape[2] + 1)
-        flat = np.bincount(_places(shape), weights=(weights @ self._terms).ravel(), minlength=count * count)
-        return flat.astype(np.float64, copy=False).reshape(count, count)
-
-
-@lru_cache(maxsize=256)
-def _places(shape: tuple[int, int, int]) -> Ints:
-    """Where the entries of each brick's stiffness go in the dense matrix of a leaf."""
-    nx, ny, nz = shape
-    i, j, k = (axis.ravel()[:, None] for axis in np.meshgrid(range(nx), range(ny), range(nz), indexing="ij"))
-    nodes = ((i + CORNERS[:, 0]) * (ny + 1) + j + CORNERS[:, 1]) * (nz + 1) + k + CORNERS[:, 2]
-    dofs = (3 * nodes[:, :, None] + np.arange(3)).reshape(len(nodes), 24)
-    count = 3 * (nx + 1) * (ny + 1) * (nz + 1)
-    places: Ints = (dofs[:, :, None] * count + dofs[:, None, :]).ravel()
-    return places

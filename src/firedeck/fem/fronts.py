@@ -1,0 +1,92 @@
+"""Dense fronts: what is left of a piece when its own nodes are gone, and how halves are added together."""
+
+from dataclasses import dataclass, field
+
+import numpy as np
+
+from firedeck.errors import OutOfRange
+from firedeck.fem.brick import Floats
+from firedeck.fem.grid import Ints
+from firedeck.fem.nested import Piece
+
+Run = tuple[int, int, int]
+
+
+@dataclass(frozen=True)
+class Front:
+    """What is left of a piece: ``rest`` on its ``border`` nodes (three movements each), then its ``columns``.
+
+    Only the lower triangle of ``rest`` is filled.
+    """
+
+    border: Ints = field(repr=False)
+    columns: Ints = field(repr=False)
+    rest: Floats = field(repr=False)
+
+
+def eliminated(A: Floats, B: Floats, C: Floats) -> Floats:
+    """Return C - B A^-1 B^T in the room of C, lower triangles only."""
+    from scipy.linalg.blas import dsyrk, dtrsm
+    from scipy.linalg.lapack import dpotrf
+
+    if not A.size:
+        return C
+    L, fault = dpotrf(A, lower=1, overwrite_a=1, clean=0)
+    if fault:
+        raise OutOfRange(
+            "body", "a loose part without stiffness", "every part must hang on the rest and be held"
+        )
+    if not B.size:
+        return C
+    B = dtrsm(1.0, L, B, side=1, lower=1, trans_a=1, overwrite_b=1)
+    rest: Floats = dsyrk(-1.0, B, beta=1.0, c=C, lower=1, overwrite_c=1)
+    return rest
+
+
+def add_half(front: tuple[Floats, Floats, Floats], piece: Piece, columns: Ints, half: Front) -> None:
+    """Add what is left of a half into the front above it."""
+    A, B, C = front
+    mine = int(np.searchsorted(half.border, piece.first + piece.own))
+    inner = _runs(three(half.border[:mine] - piece.first))
+    outer = _runs(
+        np.concatenate(
+            [
+                three(np.searchsorted(piece.border, half.border[mine:])),
+                3 * len(piece.border) + np.searchsorted(columns, half.columns),
+            ]
+        )
+    )
+    cut = 3 * mine
+    _add_lower(A, half.rest[:cut, :cut], inner)
+    _add_block(B, half.rest[cut:, :cut], outer, inner)
+    _add_lower(C, half.rest[cut:, cut:], outer)
+
+
+def _runs(places: Ints) -> list[Run]:
+    """Unbroken runs of rising places: (place, start, stop) with places[start:stop] = place, place + 1, ..."""
+    if not len(places):
+        return []
+    breaks = np.flatnonzero(np.diff(places) != 1) + 1
+    starts = np.concatenate([[0], breaks])
+    stops = np.concatenate([breaks, [len(places)]])
+    return list(zip(places[starts].tolist(), starts.tolist(), stops.tolist(), strict=True))
+
+
+def _add_block(target: Floats, source: Floats, rows: list[Run], columns: list[Run]) -> None:
+    for to, start, stop in columns:
+        strip, part = target[:, to : to + stop - start], source[:, start:stop]
+        for row, first, last in rows:
+            strip[row : row + last - first] += part[first:last]
+
+
+def _add_lower(target: Floats, source: Floats, runs: list[Run]) -> None:
+    """Add the lower triangle of a symmetric block; the runs rise, so it stays a lower triangle."""
+    for number, (to, start, stop) in enumerate(runs):
+        strip, part = target[:, to : to + stop - start], source[:, start:stop]
+        for row, first, last in runs[number:]:
+            strip[row : row + last - first] += part[first:last]
+
+
+def three(nodes: Ints) -> Ints:
+    """The three degrees of freedom of each node."""
+    return (3 * nodes[:, None] + np.arange(3)).ravel()
