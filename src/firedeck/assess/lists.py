@@ -11,6 +11,8 @@ from firedeck.answers import (
     face_flat,
     fasteners_reuse,
     finish_right,
+    gasket_fits,
+    gasket_which,
     goes_on,
     liners_stand,
     old_gasket_says,
@@ -79,4 +81,6 @@ ANSWERS = {
     "goes-on": goes_on.answer,
     "buy-what": buy_what.answer,
     "bolts-or-studs": bolts_or_studs.answer,
+    "gasket-which": gasket_which.answer,
+    "gasket-fits": gasket_fits.answer,
 }
