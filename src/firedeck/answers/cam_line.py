@@ -1,12 +1,14 @@
 """The cam tunnel comes before the face: a head whose tunnel is bent is straightened first, then surfaced."""
 
 from firedeck.answers.answer import Answer
+from firedeck.answers.counting import clip
 from firedeck.answers.given import picked
 from firedeck.answers.judging import judge
 from firedeck.answers.making import Draft, both
+from firedeck.answers.yes_or_no import yes_or_no
 from firedeck.findings.cut import Cut
 from firedeck.job import Job, Joint
-from firedeck.trace import COMMON_PRACTICE, Check, Context, Missing, Note, Outcome, Step
+from firedeck.trace import COMMON_PRACTICE, Context, Missing, Note, Outcome
 
 IN_HEAD = ("overhead-cam", "twin-cam")
 
@@ -31,8 +33,8 @@ def cam_first(draft: Draft, job: Job, joint: Joint, cut: Cut, flat: Answer) -> A
     _say_why(draft)
     headline = f"Head: bow of {both(cut.bow.gap, 'long_bow')} with the cam in it, straighten before any cut"
     if judged.outcome is Outcome.AT_LIMIT:
-        return draft.close("straighten-first", headline[:90])
-    return draft.decided("straighten-first", headline[:90])
+        return draft.close("straighten-first", clip(headline))
+    return draft.decided("straighten-first", clip(headline))
 
 
 def cam_may_be_bent(job: Job, joint: Joint) -> bool:
@@ -43,12 +45,7 @@ def cam_may_be_bent(job: Job, joint: Joint) -> bool:
 
 def binds(draft: Draft) -> None:
     """Take in that the cam binds."""
-    count = Step.work_out("Cam tunnels that bind", "tunnels", {"tunnels": (1.0, "1")}, ("binding", "1"), COMMON_PRACTICE)
-    draft.add_check(
-        Check("head: cam turns by hand in its tunnel", "count", count.value, Outcome.FAILS, text="binds"),
-        (count,),
-        COMMON_PRACTICE,
-    )
+    yes_or_no(draft, "head: cam turns by hand in its tunnel", Outcome.FAILS, "binds")
 
 
 def turn_the_cam(joint: Joint) -> Missing:

@@ -4,15 +4,17 @@ from firedeck.answers import face_flat
 from firedeck.answers.answer import Answer
 from firedeck.answers.budget import judge_height
 from firedeck.answers.cam_line import IN_HEAD, binds, turn_the_cam
+from firedeck.answers.counting import clip
 from firedeck.answers.cracks import crack_rule, pressure_test, water
 from firedeck.answers.given import picked
 from firedeck.answers.judging import judge
 from firedeck.answers.making import Draft, both
+from firedeck.answers.yes_or_no import yes_or_no
 from firedeck.findings.cut import Cut
 from firedeck.findings.damage import Damage
 from firedeck.findings.finding import Findings
 from firedeck.job import Job, Joint
-from firedeck.trace import COMMON_PRACTICE, Check, Context, Missing, Note, Outcome, Step
+from firedeck.trace import COMMON_PRACTICE, Context, Missing, Note, Outcome, Step
 
 QUESTION = "casting-worth"
 DOUBTFUL = {"core_plugs": "core plugs", "valves": "valves, guides and seats"}
@@ -61,7 +63,7 @@ def _scrapped(draft: Draft, joint: Joint, found: Findings, damage: Damage | Miss
             rule = crack_rule(joint, damage, crack) if crack.face == "head" else None
             if rule and (rule["action"] == "scrap" or water(joint, crack) == "yes"):
                 draft.notes.append(Note("Only a crack specialist's written offer changes that.", COMMON_PRACTICE))
-                _yes_or_no(draft, "head: cracks that condemn it", Outcome.FAILS, "cracked")
+                yes_or_no(draft, "head: cracks that condemn it", Outcome.FAILS, "cracked")
                 return "Head is cracked to water: not worth machining as it is"
     return ""
 
@@ -86,18 +88,18 @@ def _tests(draft: Draft, job: Job, joint: Joint, damage: Damage | Missing) -> st
     first: list[str] = []
     match head.pressure_test:
         case "tight":
-            _yes_or_no(draft, "head: tight under the pressure test", Outcome.HOLDS, "tight")
+            yes_or_no(draft, "head: tight under the pressure test", Outcome.HOLDS, "tight")
         case "leaks":
-            _yes_or_no(draft, "head: tight under the pressure test", Outcome.FAILS, "leaks")
+            yes_or_no(draft, "head: tight under the pressure test", Outcome.FAILS, "leaks")
             draft.need(_where_it_leaks(joint))
             first.append("it leaks under test, find where")
         case _:
-            _yes_or_no(draft, "head: tight under the pressure test", Outcome.CANNOT_TELL, "not done")
+            yes_or_no(draft, "head: tight under the pressure test", Outcome.CANNOT_TELL, "not done")
             draft.need(pressure_test(joint))
             first.append("pressure test")
     if _may_be_soft(joint, damage) and not any(check.quantity == "hardness" for check in draft.checks):
         draft.need(_read_hardness(joint))
-        _yes_or_no(draft, "head: hardness against its least", Outcome.CANNOT_TELL, "not read, or no least known")
+        yes_or_no(draft, "head: hardness against its least", Outcome.CANNOT_TELL, "not read, or no least known")
         first.append("hardness")
     if head.crack_test == "found" and not first:
         first.append("cracks found, have them judged")
@@ -105,7 +107,7 @@ def _tests(draft: Draft, job: Job, joint: Joint, damage: Damage | Missing) -> st
     if job.engine.valve_gear in IN_HEAD and head.cam_tunnel in (None, "not-checked"):
         draft.need(turn_the_cam(joint))
         first.append("cam turned by hand")
-    return f"Test before machining: {', '.join(first)}"[:90] if first else ""
+    return clip(f"Test before machining: {', '.join(first)}") if first else ""
 
 
 def _may_be_soft(joint: Joint, damage: Damage | Missing) -> bool:
@@ -125,18 +127,6 @@ def _bent(draft: Draft, job: Job, joint: Joint, found: Findings) -> Answer:
     if face_is_in or joint.head.material in ("grey-iron", "ductile-iron", "compacted-iron"):
         return draft.decided("line-bore", "Head: the cam binds and the face is in, line-bore the tunnel")
     return draft.decided("straighten", "Head: the cam binds in its tunnel, straighten before any other work")
-
-
-def _yes_or_no(draft: Draft, name: str, outcome: Outcome, text: str) -> None:
-    """Take in a test that is passed, failed or not done, counted as what stands against the casting."""
-    against = Step.work_out(
-        f"Against it: {name}",
-        "against",
-        {"against": (0.0 if outcome is Outcome.HOLDS else 1.0, "1")},
-        ("counted", "1"),
-        COMMON_PRACTICE,
-    )
-    draft.add_check(Check(name, "count", against.value, outcome, text=text), (against,), COMMON_PRACTICE)
 
 
 def _cracks(joint: Joint) -> Missing:

@@ -6,6 +6,7 @@ from firedeck.answers import damage_near_seal, face_flat, finish_right
 from firedeck.answers.answer import Answer
 from firedeck.answers.budget import budget_left, judge_height, judge_in_all, judge_together
 from firedeck.answers.cam_line import cam_first
+from firedeck.answers.counting import clip
 from firedeck.answers.judging import judge
 from firedeck.answers.making import Draft, both
 from firedeck.findings.cut import Cut
@@ -37,7 +38,7 @@ def answer(job: Job, joint: Joint | None, found: Findings) -> Answer:
     cut = found.get(Cut)
     assert isinstance(cut, Cut)
     flat = face_flat.answer(job, joint, found)
-    _take(draft, flat, ("face_flatness", "count"))
+    _take(draft, flat, ("face_flatness", "pieces"))
     now = judge_height(draft, joint, "head", "height now", cut.height_now)
     if now is Outcome.FAILS and cut.height_now:
         return draft.decided("scrap", f"Head: {both(cut.height_now.value, 'head_height')} is under the least height")
@@ -50,6 +51,14 @@ def answer(job: Job, joint: Joint | None, found: Findings) -> Answer:
     if wanted:
         return _cut(draft, joint, cut, wanted)
     return _no_cut(draft, joint, cut, flat)
+
+
+def faces_to_cut(job: Job, joint: Joint, found: Findings) -> tuple[str, ...]:
+    """Return the faces that are out, and those a cut is planned for."""
+    flat = face_flat.answer(job, joint, found)
+    wanted = _wanted(Draft(QUESTION, joint), job, joint, found, flat)
+    planned = {"head": joint.cut.head, "block": joint.cut.block}
+    return tuple(face for face, cut in planned.items() if face in wanted or (cut and cut.value))
 
 
 def _take(draft: Draft, other: Answer, quantities: Sequence[str]) -> None:
@@ -72,7 +81,7 @@ def _wanted(draft: Draft, job: Job, joint: Joint, found: Findings, flat: Answer)
         _take(draft, damage, ("distance_to_ring", "ring_share_left"))
     finish = finish_right.answer(job, joint, found)
     if finish.state.value in ("decided", "close"):
-        _take(draft, finish, ("surface_finish", "count"))
+        _take(draft, finish, ("surface_finish", "count", "pieces"))
     if finish.action == "cut":
         for check in finish.checks:
             if check.outcome is Outcome.FAILS:
@@ -118,7 +127,7 @@ def _headline(cut: Cut, wanted: dict[str, str]) -> str:
         amount = f"{both(stock.with_pass.value, 'cut')} cleans it" if stock else f"{why}, only until it is clean"
         parts.append(f"{face}: {amount}")
     text = "; ".join(parts)
-    return text[0].upper() + text[1:90]
+    return clip(text[0].upper() + text[1:])
 
 
 def _hold_plan(draft: Draft, joint: Joint, cut: Cut, stock: FaceStock) -> None:
@@ -160,7 +169,7 @@ def _say_how(draft: Draft, cut: Cut, wanted: dict[str, str]) -> None:
 
 def _no_cut(draft: Draft, joint: Joint, cut: Cut, flat: Answer) -> Answer:
     draft.need(*(one.missing for one in flat.next))
-    read = {_face(check): check for check in draft.checks if check.quantity in ("face_flatness", "count")}
+    read = {_face(check): check for check in draft.checks if check.quantity in ("face_flatness", "pieces") and check.name.split(" ")[1] == "face"}
     unclear = [check for check in flat.checks if check.outcome is Outcome.CANNOT_TELL]
     if unclear:
         return draft.close("send-out", f"{_face(unclear[0]).capitalize()}: the readings hold the limit, have it measured")

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from firedeck.answers.answer import Answer
+from firedeck.answers.counting import clip
 from firedeck.answers.cracks import crack_rule, maker_allows, pressure_test
 from firedeck.answers.given import picked
 from firedeck.answers.judging import judge
@@ -151,7 +152,7 @@ def _remedy(draft: Draft, joint: Joint, mark: Mark, words: Row, close: bool) -> 
 
 def _headline(mark: Mark, words: Row, what: str) -> str:
     of = f" at {', '.join(mark.cylinders[:4])}" if mark.cylinders else ""
-    return f"{mark.face.capitalize()}: {words['words']}{of} {what}"[:90]
+    return clip(f"{mark.face.capitalize()}: {words['words']}{of} {what}")
 
 
 def _judge_crack(draft: Draft, joint: Joint, damage: Damage, crack: Mark) -> Verdict:
@@ -176,7 +177,7 @@ def _judge_crack(draft: Draft, joint: Joint, damage: Damage, crack: Mark) -> Ver
         draft.need(pressure_test(joint, crack.face), _dye(joint, crack))
     draft.notes.append(Note("Light alone never clears a crack, and never condemns it by itself.", COMMON_PRACTICE))
     of = f" {', '.join(crack.cylinders[:4])}" if crack.cylinders else ""
-    return Verdict(rule["action"], f"{crack.face.capitalize()}{of}: {rule['says']}"[:90])
+    return Verdict(rule["action"], clip(f"{crack.face.capitalize()}{of}: {rule['says']}"))
 
 
 def _dye(joint: Joint, crack: Mark) -> Missing:

@@ -3,6 +3,7 @@
 from firedeck.answers import (
     bolts_or_studs,
     buy_what,
+    casting_worth,
     clean_how,
     cut_does_what,
     cut_how_much,
@@ -17,9 +18,11 @@ from firedeck.answers import (
     liners_stand,
     old_gasket_says,
     pistons_stand,
+    shop_order,
     strip_how,
     threads_hold,
     tighten_how,
+    work_accepted,
 )
 from firedeck.answers import combination as which_set
 from firedeck.findings import combination as sets
@@ -63,6 +66,9 @@ FINDINGS = (
 )
 
 ANSWERS = {
+    "casting-worth": casting_worth.answer,
+    "shop-order": shop_order.answer,
+    "work-accepted": work_accepted.answer,
     "cut-how-much": cut_how_much.answer,
     "damage-near-seal": damage_near_seal.answer,
     "face-flat": face_flat.answer,

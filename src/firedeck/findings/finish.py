@@ -17,6 +17,7 @@ class FaceFinish:
 
     name: str
     face: str
+    when: str
     Ra: float | None
     how: str
     lay: str
@@ -60,6 +61,7 @@ def _face(reading: FinishReading) -> FaceFinish:
     return FaceFinish(
         name=reading.name,
         face=reading.face,
+        when=reading.when,
         Ra=reading.Ra.value if reading.Ra else None,
         how=reading.how or "",
         lay=reading.lay or "",
@@ -67,8 +69,11 @@ def _face(reading: FinishReading) -> FaceFinish:
         looked_at=bool(reading.seen),
         reading=_as_read(reading),
         flaw_count=Step.work_out(
-            f"Flaws the nail catches on, {reading.face} face", "flaws", {"flaws": (float(len(flaws)), "1")},
-            ("flaws_found", "1"), COMMON_PRACTICE,
+            f"Flaws the nail catches on, {reading.face} face",
+            "flaws",
+            {"flaws": (float(len(flaws)), "1")},
+            ("flaws_found", "1"),
+            COMMON_PRACTICE,
         ),
     )
 
@@ -77,4 +82,6 @@ def _as_read(reading: FinishReading) -> Step | None:
     if reading.Ra is None:
         return None
     figures = {"reading": (reading.Ra.value, "mm")}
-    return Step.work_out(f"Finish of the {reading.face} face, as read", "reading", figures, ("Ra", "mm"), DERIVED)
+    return Step.work_out(
+        f"Finish of the {reading.face} face, as read", "reading", figures, ("Ra", "mm"), DERIVED
+    )
