@@ -2,7 +2,7 @@
 
 from firedeck.fem.brick import Material
 from firedeck.fem.columns import Columns, Face, face_points, joined
-from firedeck.fem.condense import Plan, condense, condense_piece, finish, plan, work
+from firedeck.fem.condensing import Plan, condense, condense_piece, finish, plan, work
 from firedeck.fem.fronts import Front
 from firedeck.fem.grid import Body, graded_planes, snapped_planes, solid_share, whole_piece
 from firedeck.fem.holding import held_at_three_nodes, held_on_plane, rigid_motions

@@ -10,6 +10,8 @@ from firedeck.fem.grid import Ints
 from firedeck.fem.nested import Piece
 
 Run = tuple[int, int, int]
+ROUNDING = 1e-12
+"""A pivot that has lost all but this share of its stiffness is a free motion, not a stiff part."""
 
 
 @dataclass(frozen=True)
@@ -31,11 +33,11 @@ def eliminated(A: Floats, B: Floats, C: Floats) -> Floats:
 
     if not A.size:
         return C
+    before = A.diagonal().copy()
     L, fault = dpotrf(A, lower=1, overwrite_a=1, clean=0)
-    if fault:
-        raise OutOfRange(
-            "body", "a loose part without stiffness", "every part must hang on the rest and be held"
-        )
+    if fault or (L.diagonal() ** 2 < ROUNDING * before).any():
+        allowed = "every part must hang on the rest, and the whole must be held"
+        raise OutOfRange("body", "a loose part without stiffness", allowed)
     if not B.size:
         return C
     B = dtrsm(1.0, L, B, side=1, lower=1, trans_a=1, overwrite_b=1)

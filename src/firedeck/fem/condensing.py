@@ -16,7 +16,7 @@ from firedeck.fem.columns import Columns
 from firedeck.fem.fronts import Front, add_half, eliminated
 from firedeck.fem.grid import Body, Ints
 from firedeck.fem.leaves import Leaves
-from firedeck.fem.nested import Piece, Tree, dissect
+from firedeck.fem.nested import LEAF, Piece, Tree, dissect
 
 
 @dataclass(frozen=True)
@@ -40,7 +40,7 @@ class _Loads:
     weight: Floats
 
 
-def plan(body: Body, columns: Columns, held: Ints) -> Plan:
+def plan(body: Body, columns: Columns, held: Ints, leaf: int = LEAF) -> Plan:
     """Order the elimination of a body.
 
     Parameters
@@ -51,6 +51,8 @@ def plan(body: Body, columns: Columns, held: Ints) -> Plan:
         Loads that are also observations [1].
     held : ndarray, shape (h,)
         Degrees of freedom kept at nought, 3 * grid node + direction [1].
+    leaf : int
+        Most nodes of a piece that is not cut further [1].
 
     Returns
     -------
@@ -70,7 +72,7 @@ def plan(body: Body, columns: Columns, held: Ints) -> Plan:
     >>> len(plan(block, node_columns(block, np.array([26]), 2), np.array([0])).tree.order)
     27
     """
-    tree = dissect(body)
+    tree = dissect(body, leaf)
     rank = tree.rank[columns.dof // 3]
     loose = (rank >= 0) & ~np.isin(columns.dof, held)
     order = np.argsort(rank[loose], kind="stable")

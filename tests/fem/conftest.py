@@ -1,0 +1,1 @@
+"""Makes the bodies of this folder importable."""
