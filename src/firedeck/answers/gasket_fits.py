@@ -26,7 +26,13 @@ class Verdict:
     wrong: str
     close: bool
     way: Way
-    lacking: bool
+    lacking: int
+
+    @property
+    def only_way(self) -> bool:
+        """The way round is settled before the ring is measured; that it fits is not."""
+        ring_only = self.lacking == 1 and self.fit.ring is None
+        return ring_only and self.way.action in ("one-way", "by-this-passage")
 
 
 def answer(_job: Job, joint: Joint | None, found: Findings) -> Answer:
@@ -56,7 +62,7 @@ def _verdict(draft: Draft, joint: Joint, fits: Fits, fit: CandidateFit) -> Verdi
     wrong = next((_said(one) for one in judged if one.outcome is Outcome.FAILS), "")
     wrong = wrong or _side(draft, fits, fit) or _groove(draft, fit)
     close = any(one.outcome is Outcome.AT_LIMIT or one.differ for one in judged)
-    lacking = len(draft.next) > before
+    lacking = len(draft.next) - before
     way = way_of(fit, fits.passages)
     if not wrong and way.action:
         marks = fit.marks or "no mark"
@@ -197,7 +203,7 @@ def _ending(draft: Draft, joint: Joint, fits: Fits, verdicts: list[Verdict]) -> 
     if verdicts and not right:
         words = f"{verdicts[0].fit.name} is the wrong part: {verdicts[0].wrong}"
         return draft.decided("wrong-part", clip(words))
-    ready = [one for one in right if one.way.action and not one.lacking]
+    ready = [one for one in right if one.way.action and (not one.lacking or one.only_way)]
     if not ready:
         draft.need(*(_look_through(joint, fits, one.fit) for one in right or ()))
         if not right:
@@ -214,7 +220,8 @@ def _ending(draft: Draft, joint: Joint, fits: Fits, verdicts: list[Verdict]) -> 
     action = best.way.action
     assert action is not None
     passages = f": {', '.join(best.way.passages)}" if best.way.passages else ""
-    headline = clip(f"{best.fit.name}: {best.way.why}{passages}")
+    unread = "; ring not measured yet" if best.lacking else ""
+    headline = clip(f"{best.fit.name}: {best.way.why}{passages}{unread}")
     if best.close:
         return draft.close(
             action, clip(f"{best.fit.name}: ring barely clears the bore; {best.way.why}"), best.fit.name

@@ -182,14 +182,21 @@ def _ending(draft: Draft, joint: Joint, weighed: Sequence[Weighed]) -> Answer:
     name = best.candidate.name
     if len(able) > 1 and able[1].against - able[1].unknown < best.against:
         _say_flip(draft, able)
-    same = [one.candidate.name for one in able[1:] if one.against == best.against]
+    same = [
+        one for one in able[1:] if one.against == best.against and not _alike(best.candidate, one.candidate)
+    ]
     if same:
-        draft.notes.append(
-            Note(
-                f"Nothing tells {name} from {', '.join(same)}: take the one whose sheet is clearer.", GENERIC
-            )
-        )
+        names = ", ".join(one.candidate.name for one in same)
+        return draft.open(clip(f"Nothing tells {name} from {names} yet"), _tell_apart(joint, [best, *same]))
     return draft.decided("use", clip(_headline(best, weighed)), name)
+
+
+def _alike(one: Candidate, other: Candidate) -> bool:
+    """Tell whether two gaskets are the same thing under two names."""
+    return all(
+        getattr(one, what) == getattr(other, what)
+        for what in ("construction", "thickness", "bore", "wire", "coated")
+    )
 
 
 def _headline(best: Weighed, weighed: Sequence[Weighed]) -> str:
@@ -237,6 +244,31 @@ def _notes(draft: Draft, joint: Joint, words: frozenset[str]) -> None:
     own |= {"gasket-coated" for one in joint.gasket.candidates if one.coated}
     own |= {f"retorque-{one.retorque}" for one in joint.gasket.candidates if one.retorque}
     draft.notes.extend(Note(line.text, line.source) for line in lines("gasket_notes", words | own))
+
+
+def _tell_apart(joint: Joint, same: Sequence[Weighed]) -> Missing:
+    """Say what would tell gaskets of equal standing apart: the groove for wires, else thickness, else their sheets."""
+    names = " or ".join(one.candidate.name for one in same)
+    if any(one.candidate.wire for one in same):
+        return Missing(
+            (f"joint.{joint.name}.block.groove_depth", f"joint.{joint.name}.readings.liners"),
+            f"depth and width of the groove for the wire, and the stand of every liner: {names}",
+            "depth micrometer, indicator on a bridge",
+            "Wire less groove depth is what stands proud: ask the maker how much, and no more than liners differ by.",
+        )
+    if len({one.candidate.thickness.value for one in same if one.candidate.thickness}) > 1:
+        return Missing(
+            (f"joint.{joint.name}.block.deck_clearance", f"joint.{joint.name}.chamber"),
+            f"what the thickness does, to choose {names}: piston stand or depth, chamber volume, valve-to-piston gap",
+            "indicator, burette, clay",
+            "Thickness is chosen by class, gap over the piston and ratio: see the sets put together.",
+        )
+    return Missing(
+        (f"joint.{joint.name}.gasket.candidates", f"joint.{joint.name}.limits"),
+        f"what the sheets ask of finish and flatness, to choose {names}",
+        "sheets with the parts",
+        "Write the figures as limits with the name of the gasket they are for.",
+    )
 
 
 def _name_some(joint: Joint) -> Missing:
