@@ -33,8 +33,8 @@ def answer(job: Job, joint: Joint | None, found: Findings) -> Answer:
     holding = _holding(job, joint, found.get(Threads), tightening)
     if isinstance(tightening, Missing):
         draft.work.extend(_around("before", holding, {}))
-        draft.need(*wanted.also(job, joint))
-        return draft.open("No procedure, no tightening: find the one of this engine and gasket", tightening)
+        draft.need(tightening, *wanted.also(job, joint))
+        return draft.open("No procedure, no tightening: find the one of this engine and gasket")
     _judge_complete(draft, tightening)
     _judge_wrench(draft, tightening.wrench)
     for group in tightening.groups:

@@ -1,0 +1,131 @@
+"""threads-hold: what is in the holes, what carries, and where a bolt comes to the bottom."""
+
+import pytest
+from unit.answers.fastening import ask, group, outcomes, wanted_of, words_of
+
+LABELS = ["1", "2"]
+
+
+def hold(holes=None, **joint):
+    readings = {"holes": holes if holes is not None else {"good": LABELS}}
+    return ask("threads-hold", {"fasteners": [group(labels=LABELS)], "readings": readings, **joint})
+
+
+def test_good_threads_are_used():
+    assert (hold().state, hold().action) == ("decided", "use")
+
+
+@pytest.mark.parametrize(
+    ("holes", "action"),
+    [
+        ({"good": ["1"], "raised": ["2"]}, "chase"),
+        ({"good": ["1"], "dirty": ["2"]}, "chase"),
+        ({"good": ["1"], "pulled": ["2"]}, "insert"),
+        ({"good": ["1"], "cracked": ["2"]}, "send-out"),
+        ({"good": LABELS, "liquid": ["2"]}, "stop"),
+        ({"pulled": ["1"], "liquid": ["2"]}, "stop"),
+        ({"raised": ["1"], "pulled": ["2"]}, "insert"),
+        ({"raised": ["all"]}, "chase"),
+    ],
+)
+def test_each_state_has_its_cure(holes, action):
+    answer = hold(holes)
+    assert (answer.state, answer.action) == ("decided", action)
+
+
+def test_liquid_in_a_through_hole_runs_out():
+    answer = hold({"good": LABELS, "liquid": ["2"]}, fasteners=[group(labels=LABELS, hole="through")])
+    assert answer.action == "use"
+
+
+def test_liquid_says_what_it_breaks():
+    assert "splits the boss" in words_of(hold({"liquid": ["1"], "good": LABELS}))
+
+
+def test_a_hole_nobody_looked_at_is_open():
+    answer = hold({"good": ["1"]})
+    assert (answer.state, answer.action) == ("open", None)
+    assert "hole 2" in wanted_of(answer)
+
+
+def test_nothing_known_is_open():
+    assert ask("threads-hold", {}).state == "open"
+
+
+def test_chaser_and_no_tap():
+    assert "never a cutting tap" in words_of(hold())
+
+
+def bottom(length, cut="0 mm", washer="3 mm"):
+    """60 mm in the head, 1 mm of gasket, 40 mm of hole."""
+    fasteners = [
+        group(
+            labels=LABELS,
+            hole="blind",
+            hole_depth="40 mm",
+            grip_in_head="60 mm",
+            length_new=length,
+            washer={"thickness": washer},
+        )
+    ]
+    gasket = {"candidates": [{"name": "new", "thickness": "1 mm"}]}
+    return hold(fasteners=fasteners, gasket=gasket, cut={"head": cut})
+
+
+@pytest.mark.parametrize(
+    ("length", "cut", "washer", "state", "action"),
+    [
+        ("100 mm", "0 mm", "3 mm", "decided", "use"),
+        ("103 mm", "0 mm", "3 mm", "close", "use"),
+        ("103 mm", "0.2 mm", "3 mm", "decided", "stop"),
+        ("103 mm", "0 mm", "2 mm", "decided", "stop"),
+        ("106 mm", "0 mm", "3 mm", "decided", "stop"),
+    ],
+)
+def test_bolt_at_the_bottom_stops(length, cut, washer, state, action):
+    answer = bottom(length, cut, washer)
+    assert (answer.state, answer.action) == (state, action)
+
+
+def test_room_is_the_sum_of_what_lies_above():
+    (check,) = (check for check in bottom("101 mm").checks if check.quantity == "hole_room")
+    assert check.value == pytest.approx(40 - (101 - 3 - 60 - 1))
+
+
+@pytest.mark.parametrize(
+    ("engagement", "shortened", "outcome"), [("20 mm", "0 mm", "holds"), ("20 mm", "6 mm", "fails")]
+)
+def test_engagement_in_alloy(engagement, shortened, outcome):
+    answer = hold(
+        fasteners=[group(labels=LABELS, thread="M10x1.5", engagement=engagement, shortened=shortened)],
+        block={"material": "aluminium"},
+    )
+    assert outcomes(answer)["all: engagement"] == outcome
+    assert answer.action == {"holds": "use", "fails": "stop"}[outcome]
+
+
+def test_stripping_is_worked_out_where_the_class_is_known():
+    answer = hold(
+        fasteners=[group(labels=LABELS, thread="M10x1.5", engagement="25 mm", **{"class": "8.8"})],
+        block={"material": "aluminium"},
+    )
+    (check,) = (check for check in answer.checks if check.quantity == "strip_share")
+    assert check.outcome == "holds"
+    assert check.band.low < check.value <= check.band.high
+
+
+@pytest.mark.parametrize(("now", "before", "share"), [("14", "10", 10 / 14), ("9", "9", 1.0)])
+def test_longer_nut_shares_the_load(now, before, share):
+    answer = hold(
+        fasteners=[group(labels=LABELS, kind="stud", threads_in_nut=now, threads_in_nut_before=before)]
+    )
+    (check,) = (check for check in answer.checks if check.quantity == "load_per_thread")
+    assert check.value == pytest.approx(share)
+    assert answer.action == "use"
+
+
+def test_nut_out_of_thread_stops():
+    answer = hold(fasteners=[group(labels=LABELS, kind="stud", threads_in_block="9", threads_in_nut="4")])
+    assert answer.action == "stop"
+    assert "nut" in answer.headline
+    assert "by hand" in words_of(answer)
