@@ -61,7 +61,7 @@ def turn_the_cam(joint: Joint) -> Missing:
 
 def _say_why(draft: Draft) -> None:
     draft.notes.append(
-        Note("A cut takes the bow off the face and leaves it in the cam line: the cam then binds or breaks.", COMMON_PRACTICE)
+        Note("A cut flattens the face and leaves the bow in the cam line: the cam then binds or breaks.", COMMON_PRACTICE)
     )
     draft.anyway = "The face comes out flat and the cam still runs bent: worn bearings, a seized or broken cam."
 

@@ -38,7 +38,7 @@ def answer(job: Job, joint: Joint | None, found: Findings) -> Answer:
     cut = found.get(Cut)
     assert isinstance(cut, Cut)
     flat = face_flat.answer(job, joint, found)
-    _take(draft, flat, ("face_flatness", "pieces"))
+    _take(draft, flat, ("face_flatness",))
     now = judge_height(draft, joint, "head", "height now", cut.height_now)
     if now is Outcome.FAILS and cut.height_now:
         return draft.decided("scrap", f"Head: {both(cut.height_now.value, 'head_height')} is under the least height")
@@ -169,7 +169,7 @@ def _say_how(draft: Draft, cut: Cut, wanted: dict[str, str]) -> None:
 
 def _no_cut(draft: Draft, joint: Joint, cut: Cut, flat: Answer) -> Answer:
     draft.need(*(one.missing for one in flat.next))
-    read = {_face(check): check for check in draft.checks if check.quantity in ("face_flatness", "pieces") and check.name.split(" ")[1] == "face"}
+    read = {_face(check) for check in flat.checks}
     unclear = [check for check in flat.checks if check.outcome is Outcome.CANNOT_TELL]
     if unclear:
         return draft.close("send-out", f"{_face(unclear[0]).capitalize()}: the readings hold the limit, have it measured")

@@ -4,11 +4,11 @@ from firedeck.answers.answer import Answer
 from firedeck.answers.given import picked
 from firedeck.answers.judging import Judged, judge
 from firedeck.answers.making import Draft, both, worst
-from firedeck.findings.faces import FaceFound, FaceLine, Faces
+from firedeck.findings.faces import FaceFound, FaceLine, Faces, unread
 from firedeck.findings.finding import Findings
 from firedeck.job import Job, Joint
 from firedeck.tables import Picked
-from firedeck.trace import COMMON_PRACTICE, Context, Missing, Note, Outcome
+from firedeck.trace import COMMON_PRACTICE, Check, Context, Missing, Note, Outcome, Step
 
 QUESTION = "face-flat"
 DIRECTIONS = ("along", "across", "diagonal")
@@ -33,8 +33,23 @@ def _judge_face(draft: Draft, joint: Joint, face: FaceFound) -> None:
         lines = face.lines_of(direction)
         if lines:
             _judge_direction(draft, joint, face, max(lines, key=lambda line: line.gap))
+    if face.shops_word is not None:
+        _take_the_shops_word(draft, joint, face, face.shops_word)
     if face.spoilt:
         draft.need(_lay_again(joint, face))
+
+
+def _take_the_shops_word(draft: Draft, joint: Joint, face: FaceFound, word: Step) -> None:
+    """A shop that measured and said over or within is taken at its word, and asked for the figure."""
+    limit = _limit(joint, face, "any").winner
+    outcome = Outcome.FAILS if face.found_by_shop == "over-limit" else Outcome.HOLDS
+    name = f"{face.face} face, as the shop found it"
+    text = face.found_by_shop.replace("-", " the ")
+    draft.add_check(Check(name, "face_flatness", None, outcome, limit, text=text), (word,), COMMON_PRACTICE)
+    if limit is not None:
+        draft.source(limit.source)
+    draft.assumptions.append(f"{face.face} face: the shop's word, without its figure")
+    draft.need(unread(joint, face.face))
 
 
 def _judge_direction(draft: Draft, joint: Joint, face: FaceFound, line: FaceLine) -> None:
@@ -53,7 +68,9 @@ def _limit(joint: Joint, face: FaceFound, direction: str) -> Picked:
     """Pick the limit of a direction; diagonals are held to the one for the length."""
     written_for = "along" if direction == "diagonal" else direction
     part = joint.head if face.face == "head" else joint.block
-    context = Context(part=face.face, material=part.material, direction=written_for, gasket=joint.gasket.fitted or None)
+    context = Context(
+        part=face.face, material=part.material, direction=written_for, gasket=joint.gasket.fitted or None
+    )
     return picked(joint, "face_flatness", context)
 
 
@@ -62,13 +79,18 @@ def _ending(draft: Draft, faces: Faces) -> Answer:
         return draft.open("The gap is known, no book limit is: find the limit of this engine")
     bad = worst(draft.checks)
     draft.notes.append(
-        Note("Long bow that pulls flat under the bolts is still out: cam tunnel and heat movement.", COMMON_PRACTICE)
+        Note(
+            "Long bow that pulls flat under the bolts is still out: cam tunnel and heat movement.",
+            COMMON_PRACTICE,
+        )
     )
     draft.anyway = (
         "A short dip at a ring leaks first there; a bow leaves the cam tunnel bent. Watch for gas in the coolant "
         "and a hose that goes hard cold. Undoing it costs a second gasket and set of bolts."
     )
-    gap = both(bad.value or 0.0, "face_flatness")
+    if bad.value is None:
+        return _by_word(draft, faces, bad)
+    gap = both(bad.value, "face_flatness")
     match bad.outcome:
         case Outcome.FAILS:
             return draft.decided(_action(draft, bad.name), _headline(bad.name, gap, "over the limit"))
@@ -81,8 +103,18 @@ def _ending(draft: Draft, faces: Faces) -> Answer:
     return draft.decided("leave", f"Both faces are in: worst is {bad.name.split(',')[0]}, {gap}")
 
 
+def _by_word(draft: Draft, faces: Faces, bad: Check) -> Answer:
+    """End where a shop's word is the worst there is."""
+    where = bad.name.split(",", maxsplit=1)[0].capitalize()
+    if bad.outcome is Outcome.FAILS:
+        return draft.decided(_action(draft, bad.name), f"{where}: over the limit as the shop found it")
+    if faces.missing:
+        return draft.open(f"{where} is in as the shop found it, the other face has not been read")
+    return draft.decided("leave", f"Both faces are in; {where.lower()} by the shop's word only")
+
+
 def _headline(name: str, gap: str, how: str) -> str:
-    return f"{name.split(',')[0].capitalize()}: {gap} under the edge, {how}"
+    return f"{name.split(',', maxsplit=1)[0].capitalize()}: {gap} under the edge, {how}"
 
 
 def _action(draft: Draft, name: str) -> str:
@@ -98,10 +130,14 @@ def _say_how_taken(draft: Draft, faces: Faces) -> None:
     for face in faces.faces:
         lacking = [word for word in ("cold", "clean") if word not in face.conditions]
         if lacking:
-            draft.assumptions.append(f"{face.face} face taken as read {' and '.join(lacking)}: not said in the job")
+            draft.assumptions.append(
+                f"{face.face} face taken as read {' and '.join(lacking)}: not said in the job"
+            )
         if face.flatness is not None:
             zone = both(face.flatness.minimum_zone, "minimum_zone")
-            draft.assumptions.append(f"{face.face} face: smallest out-of-flat by any tilt {zone}, for information")
+            draft.assumptions.append(
+                f"{face.face} face: smallest out-of-flat by any tilt {zone}, for information"
+            )
     if any(line.direction == "diagonal" for face in faces.faces for line in face.lines):
         draft.assumptions.append("diagonals are held to the limit written for the length")
 

@@ -59,8 +59,8 @@ def _next(other: Answer) -> tuple[Missing, ...]:
 
 def _say(draft: Draft, joint: Joint) -> None:
     draft.anyway = (
-        "A word at the counter is no order: what comes back cannot be held against anything, and a deck or head cut too deep "
-        "is scrap at your cost."
+        "A word at the counter is no order: what comes back cannot be held against anything, and a face cut too deep is "
+        "scrap at your cost."
     )
     if not joint.cut.datum:
         draft.assumptions.append(f"datum: {COVER_RAIL}")

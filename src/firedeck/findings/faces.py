@@ -45,6 +45,8 @@ class FaceFound:
     flatness: Flatness | None
     conditions: tuple[str, ...]
     error: float | None
+    found_by_shop: str
+    shops_word: Step | None
 
     def lines_of(self, direction: str) -> tuple[FaceLine, ...]:
         """Return the lines of one direction."""
@@ -96,7 +98,7 @@ def _latest(faces: Sequence[FaceReadings], which: str) -> FaceReadings | None:
 
 def _says_something(face: FaceReadings) -> bool:
     single = (face.largest_gap_along, face.largest_gap_across, face.largest_gap_at_bridges)
-    return bool(face.points or face.lines or any(single))
+    return bool(face.points or face.lines or any(single) or face.found_by_shop)
 
 
 def _face(joint: Joint, readings: FaceReadings) -> FaceFound:
@@ -113,6 +115,20 @@ def _face(joint: Joint, readings: FaceReadings) -> FaceFound:
         flatness=flatness(points) if len(points) >= 4 else None,
         conditions=readings.conditions,
         error=readings.error.value if readings.error else None,
+        found_by_shop=readings.found_by_shop or "",
+        shops_word=_shops_word(readings) if readings.found_by_shop and not lines else None,
+    )
+
+
+def _shops_word(readings: FaceReadings) -> Step:
+    """Count a shop's word as what it is: a finding without a figure."""
+    over = float(readings.found_by_shop == "over-limit")
+    return Step.work_out(
+        f"The {readings.face} face as the shop found it: places over the limit, at least",
+        "places",
+        {"places": (over, "1")},
+        ("places_over", "1"),
+        COMMON_PRACTICE,
     )
 
 
@@ -154,7 +170,9 @@ def _leaf_line(line: Line, frame: Frame) -> FaceLine:
         COMMON_PRACTICE,
     )
     band = Band(low, high, 0.95, "between the leaf that goes and the leaf that stops")
-    return FaceLine(line.name, line.direction or _direction(start, end), step.value, band, _at(worst, start, end), step)
+    return FaceLine(
+        line.name, line.direction or _direction(start, end), step.value, band, _at(worst, start, end), step
+    )
 
 
 def _stop(reading: LeafReading) -> float:
@@ -195,7 +213,11 @@ def _single_gaps(readings: FaceReadings) -> Iterator[FaceLine]:
     for words, quantity in single.items():
         if quantity is not None:
             step = Step.work_out(
-                f"Largest gap {words}, as read", "reading", {"reading": (quantity.value, "mm")}, ("gap", "mm"), DERIVED
+                f"Largest gap {words}, as read",
+                "reading",
+                {"reading": (quantity.value, "mm")},
+                ("gap", "mm"),
+                DERIVED,
             )
             direction = "across" if words == "at the bridges" else words
             yield FaceLine(f"largest gap {words}", direction, step.value, None, (0.0, 0.0), step)
