@@ -16,7 +16,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from firedeck.errors import OutOfRange
-from firedeck.joint.clamped import ClampedJoint, Load
+from firedeck.joint.clamped import Case, ClampedJoint, Load
 from firedeck.joint.laws import Floats
 from firedeck.joint.springs import Ints, Springs, State
 
@@ -27,6 +27,18 @@ LEAST_SHARE = 0.02
 
 KINK = 1e-7
 """How far to either side a slope is looked at: a spring just crushed stands at a corner of its law [mm]."""
+
+
+@dataclass(frozen=True)
+class Stop:
+    """When to stop: force left over per share [N/mm or MPa], rounds at most [1]."""
+
+    tolerance: float = 1e-3
+    rounds: int = 400
+
+
+STANDARD = Stop()
+"""Stop at a thousandth of a newton per millimetre."""
 
 
 @dataclass(frozen=True)
@@ -41,9 +53,13 @@ class Operator:
 
 @dataclass(frozen=True)
 class Round:
-    """Columns after going round: w (n, m) [mm], left over per share [N/mm or MPa] and rounds, both (m,)."""
+    """Columns after going round: w (n, m) [mm], forces (n, m) [N] that balance, what they miss the laws by.
+
+    ``residual`` per share [N/mm or MPa] and ``rounds``, both (m,).
+    """
 
     w: Floats
+    forces: Floats
     residual: Floats
     rounds: Ints
 
@@ -141,7 +157,11 @@ def operator(joint: ClampedJoint, slope: Floats, way: str) -> Operator:
 
 
 def go_round(
-    made: Operator, springs: Springs, states: State, load: Load, start: Floats, tolerance: float, most: int
+    made: Operator,
+    springs: Springs,
+    case: Case,
+    start: Floats,
+    stop: Stop = STANDARD,
 ) -> Round:
     """Go round until every column has settled, or the rounds are up.
 
@@ -151,16 +171,12 @@ def go_round(
         The operator [mm/N].
     springs : Springs
         Springs of the joint [N/mm].
-    states : State
-        What they remember; the same bolts held in every column [mm], [N].
-    load : Load
-        Loads, shapes (n,) or (n, m), (k,) or (k, m) [mm], [N].
+    case : Case
+        What they remember and the loads, with or without columns; the same bolts held in every column [mm], [N].
     start : ndarray, shape (n, m)
         Closures to begin at [mm].
-    tolerance : float
-        Largest force left over per share at which a column is left alone [N/mm or MPa].
-    most : int
-        Rounds at most [1].
+    stop : Stop
+        When a column is left alone, and when all are [N/mm or MPa].
 
     Returns
     -------
@@ -172,29 +188,35 @@ def go_round(
     derived
     """
     columns = start.shape[1]
-    states, load = _spread(states, columns), _spread_load(load, columns)
+    states, load = spread(case.state, case.load, columns)
     held = np.flatnonzero(states.least[:, 0] == states.most[:, 0]) + springs.points
     again = _Held(made, held)
-    w, left, rounds = start.copy(), np.full(columns, np.inf), np.zeros(columns, dtype=np.int64)
+    w, pull, left, rounds = (
+        start.copy(),
+        np.zeros_like(start),
+        np.full(columns, np.inf),
+        np.zeros(columns, dtype=np.int64),
+    )
     on = np.arange(columns)
     part, given, v = states, load, start - load.w
     psi = springs.force(start, part)
-    for count in range(1, most + 1):
+    for count in range(1, stop.rounds + 1):
         x = made.slope[:, None] * v - psi
         v = again.closures(x, given.r, part.least[held - springs.points])
         psi = springs.force(given.w + v, part)
-        miss = made.slope[:, None] * v - psi - x
-        miss[held] = 0.0
+        forces = made.slope[:, None] * v - x
+        forces[held] = psi[held]
+        miss = psi - forces
         residual = np.abs(miss / springs.scale[:, None]).max(axis=0)
-        done = residual <= tolerance
-        if done.any() or count == most:
+        done = residual <= stop.tolerance
+        if done.any() or count == stop.rounds:
             keep = ~done
-            w[:, on], left[on], rounds[on] = given.w + v, residual, count
+            w[:, on], pull[:, on], left[on], rounds[on] = given.w + v, forces, residual, count
             on, v, psi = on[keep], v[:, keep], psi[:, keep]
             part, given = _columns(part, keep), Load(given.w[:, keep], given.r[:, keep])
         if not len(on) or not np.isfinite(residual).all():
             break
-    return Round(w, left, rounds)
+    return Round(w, pull, left, rounds)
 
 
 class _Held:
@@ -219,12 +241,29 @@ class _Held:
         return free
 
 
-def _spread(state: State, columns: int) -> State:
-    return State(*(_wide(part, columns) for part in _parts(state)))
+def spread(state: State, load: Load, columns: int) -> tuple[State, Load]:
+    """Give a state and a load as many columns as are asked for.
 
+    Parameters
+    ----------
+    state : State
+        With or without columns [mm], [N].
+    load : Load
+        With or without columns [mm], [N].
+    columns : int
+        How many [1].
 
-def _spread_load(load: Load, columns: int) -> Load:
-    return Load(_wide(load.w, columns), _wide(load.r, columns))
+    Returns
+    -------
+    tuple of State and Load
+        Both with columns [mm], [N].
+
+    Source
+    ------
+    derived
+    """
+    wide = State(*(_wide(part, columns) for part in _parts(state)))
+    return wide, Load(_wide(load.w, columns), _wide(load.r, columns))
 
 
 def _columns(state: State, keep: Floats | Ints) -> State:

@@ -14,7 +14,7 @@ import numpy as np
 
 from firedeck.errors import JobError, OutOfRange
 from firedeck.joint.laws import Floats
-from firedeck.joint.springs import Springs
+from firedeck.joint.springs import Springs, State
 
 
 @dataclass(frozen=True)
@@ -87,6 +87,14 @@ class Load:
         return Load(self.w * factor, self.r * factor)
 
     __rmul__ = __mul__
+
+
+@dataclass(frozen=True)
+class Case:
+    """What is asked of a joint: what its springs remember and how bolts are held, and the loads on it."""
+
+    state: State
+    load: Load
 
 
 @dataclass(frozen=True)

@@ -237,7 +237,9 @@ def stacked(name: str, layers: Sequence[Law]) -> Law:
     ((0.0, 0.2), (0.0, 50.0), 1000.0)
     """
     if not layers or len({layer.per for layer in layers}) > 1:
-        raise OutOfRange(f"stack {name}", "no layers, or lines and areas mixed", "layers of one kind are wanted")
+        raise OutOfRange(
+            f"stack {name}", "no layers, or lines and areas mixed", "layers of one kind are wanted"
+        )
     loads = np.unique(np.concatenate([np.asarray(layer.load) for layer in layers]))
     closure = np.zeros_like(loads)
     for layer in layers:

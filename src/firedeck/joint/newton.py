@@ -14,9 +14,8 @@ from dataclasses import dataclass
 import numpy as np
 
 from firedeck.errors import DidNotConverge
-from firedeck.joint.clamped import ClampedJoint, Load
+from firedeck.joint.clamped import Case, ClampedJoint, Load
 from firedeck.joint.laws import Floats
-from firedeck.joint.springs import State
 
 MOST_ROUNDS = 60
 TOLERANCE = 1e-9
@@ -43,17 +42,15 @@ Tangent = Callable[[Floats, Floats, Floats], tuple[Floats, Floats]]
 """Slopes, closures and forces of a point in, closures and rigid motion of the linear joint out."""
 
 
-def settle(joint: ClampedJoint, state: State, load: Load, start: Floats | None = None) -> Balance:
+def settle(joint: ClampedJoint, case: Case, start: Floats | None = None) -> Balance:
     """Find the equilibrium of a joint by Newton's way.
 
     Parameters
     ----------
     joint : ClampedJoint
         The joint [mm/N].
-    state : State
-        What springs remember, how bolts are held [mm], [N].
-    load : Load
-        Loads, shapes (n,) and (k,) [mm], [N].
+    case : Case
+        What springs remember, how bolts are held, loads of shapes (n,) and (k,) [mm], [N].
     start : ndarray, shape (n,), optional
         Closures to begin at [mm].
 
@@ -75,18 +72,18 @@ def settle(joint: ClampedJoint, state: State, load: Load, start: Floats | None =
     ------
     derived
     """
-    springs = joint.springs
+    springs, load = joint.springs, case.load
 
     def tangent(slope: Floats, w: Floats, force: Floats) -> tuple[Floats, Floats]:
         return linear_joint(joint, load, slope, slope * (w - load.w) - force)
 
     first = start if start is not None else load.w
-    slope = springs.slope(first, state) if start is not None else 0.5 * springs.steepest
-    return descend(joint, state, load, tangent, (first, slope), "newton")
+    slope = springs.slope(first, case.state) if start is not None else 0.5 * springs.steepest
+    return descend(joint, case, tangent, (first, slope), "newton")
 
 
 def descend(
-    joint: ClampedJoint, state: State, load: Load, tangent: Tangent, start: tuple[Floats, Floats], way: str
+    joint: ClampedJoint, case: Case, tangent: Tangent, start: tuple[Floats, Floats], way: str
 ) -> Balance:
     """Walk down E with the tangents of a given solver.
 
@@ -94,10 +91,8 @@ def descend(
     ----------
     joint : ClampedJoint
         The joint [mm/N].
-    state : State
-        What springs remember [mm], [N].
-    load : Load
-        Loads [mm], [N].
+    case : Case
+        What springs remember, and the loads [mm], [N].
     tangent : callable
         Solves the joint with straight springs [mm].
     start : tuple of ndarray
@@ -119,7 +114,7 @@ def descend(
     ------
     derived
     """
-    springs = joint.springs
+    springs, state = joint.springs, case.state
     first, slope = start
     psi = springs.force(first, state)
     w, q = tangent(slope, first, psi)
@@ -133,7 +128,7 @@ def descend(
         slope = springs.slope(w, state)
         aim, aim_q = tangent(slope, w, psi)
         dw, dz, dq = aim - w, psi + slope * (aim - w) - z, aim_q - q
-        step = _step(joint, state, load, (w, z, q), (dw, dz, dq))
+        step = _step(joint, case, (w, q), (dw, dz, dq))
         w, z, q = w + step * dw, z + step * dz, q + step * dq
     raise DidNotConverge("the clamped joint", MOST_ROUNDS, left)
 
@@ -190,19 +185,15 @@ def _no_free_motion(joint: ClampedJoint, slope: Floats) -> Floats:
 
 
 def _step(
-    joint: ClampedJoint,
-    state: State,
-    load: Load,
-    here: tuple[Floats, Floats, Floats],
-    way: tuple[Floats, Floats, Floats],
+    joint: ClampedJoint, case: Case, here: tuple[Floats, Floats], way: tuple[Floats, Floats, Floats]
 ) -> float:
     """How far to walk: to the lowest point of E along the way, or all of it when that is nearly as good."""
-    (w, z, q), (dw, dz, dq) = here, way
+    (w, q), (dw, dz, dq), load = here, way, case.load
     Az, dAz = load.w + joint.R @ q - w, joint.R @ dq - dw
     still, bend, pull = float(dz @ Az), float(dz @ dAz), float(load.r @ dq)
 
     def fall(t: float) -> float:
-        return still + t * bend - pull + float(joint.springs.force(w + t * dw, state) @ dw)
+        return still + t * bend - pull + float(joint.springs.force(w + t * dw, case.state) @ dw)
 
     at_start, at_end = fall(0.0), fall(1.0)
     if at_start >= 0.0 or at_end <= 0.5 * abs(at_start):

@@ -11,6 +11,7 @@ Every function takes one joint state (shape (n,)) or many side by side (shape (n
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
+from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
@@ -53,8 +54,10 @@ class Springs:
 
     def __post_init__(self) -> None:
         if len(self.law_of) != len(self.share) or not len(self.share):
-            raise JobError("gasket points", f"{len(self.law_of)} laws and {len(self.share)} shares", "one each")
-        if not (0 <= self.law_of.min() and self.law_of.max() < len(self.laws)):
+            raise JobError(
+                "gasket points", f"{len(self.law_of)} laws and {len(self.share)} shares", "one each"
+            )
+        if not set(self.law_of.tolist()) <= set(range(len(self.laws))):
             raise JobError("gasket points", "a law that is not given", f"0 to {len(self.laws) - 1}")
         if not (self.share > 0.0).all():
             raise OutOfRange("share of a gasket point", f"{self.share.min():g}", "more than nought is wanted")
@@ -79,8 +82,7 @@ class Springs:
         cuts = np.flatnonzero(np.diff(self.law_of)) + 1
         edges = [0, *cuts.tolist(), self.points]
         return tuple(
-            (self.laws[int(self.law_of[start])], slice(start, end))
-            for start, end in zip(edges[:-1], edges[1:], strict=True)
+            (self.laws[int(self.law_of[start])], slice(start, end)) for start, end in pairwise(edges)
         )
 
     @cached_property
