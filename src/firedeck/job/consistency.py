@@ -77,6 +77,14 @@ def _tests(document: Document) -> Faults:
             )
     known = document.engine.cylinders
     yield from _labels("tests.leak_down.air_goes", document.tests.leak_down.air_goes, known, "cylinder")
+    into = document.tests.leak_down.into
+    named: dict[str, Iterable[str]] = {
+        "tests.leak_down.into": (*into, *into.values()),
+        "tests.compression.only": compression.only,
+        "tests.weak": document.tests.weak,
+    }
+    for path, labels in named.items():
+        yield from _labels(path, labels, known, "cylinder")
     order = document.engine.firing_order
     yield from _labels("engine.firing_order", order, known, "cylinder")
     if order and set(order) <= set(known) and sorted(order) != sorted(known):

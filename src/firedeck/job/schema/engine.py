@@ -92,4 +92,9 @@ class History(Part):
     same_place_before: bool | None = None
     failures: int | None = None
     deck_measured_before: bool | None = None
+    since_work: Annotated[Quantity, In("distance_run")] | None = None
+    retightening: Literal["done", "missed", "not-due"] | None = None
+    coolant: Literal["changed", "neglected"] | None = None
+    cooling_parts: Literal["failed", "good"] | None = None
+    first_gasket: bool | None = None
     events: tuple[Event, ...] = ()

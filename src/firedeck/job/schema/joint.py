@@ -61,6 +61,7 @@ class Block(Part):
     liners: Literal["none", "wet", "dry", "cast-in"] | None = None
     liners_clamped: Literal["as-the-book", "clamped", "not-clamped"] | None = None
     liner_rule: str = ""
+    liners_seen: tuple[Literal["uneven", "sunk", "shimmed", "loose", "even"], ...] = ()
     piston_rule: Literal["highest", "highest-mean", "mean-of-all"] | None = None
     deck_clearance: dict[str, Annotated[Quantity, In("deck_clearance")]] = {}
     recess: Annotated[Quantity, In("recess")] | None = None
@@ -220,6 +221,7 @@ class Procedure(Part):
     order: Labels = ()
     source: str = Field(default="", alias="from")
     yields: bool | None = None
+    reached: Annotated[Quantity, In("reached_torque")] | None = None
 
 
 class LimitText(Part):

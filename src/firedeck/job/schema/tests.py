@@ -4,7 +4,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from firedeck.job.schema.fields import In, ListOf, Part
+from firedeck.job.schema.fields import In, Labels, ListOf, Part
 from firedeck.quantity import Quantity
 
 
@@ -21,12 +21,13 @@ class Conditions(Part):
 
 
 class Compression(Part):
-    """[tests.compression]: readings in the order of [engine] cylinders."""
+    """[tests.compression]: readings in the order of [engine] cylinders; ``only`` where some were read."""
 
     dry: Annotated[tuple[Quantity, ...], ListOf("compression")] = ()
     wet: Annotated[tuple[Quantity, ...], ListOf("compression")] = ()
     cold: Annotated[tuple[Quantity, ...], ListOf("compression")] = ()
     hot: Annotated[tuple[Quantity, ...], ListOf("compression")] = ()
+    only: dict[str, Annotated[Quantity, In("compression")]] = {}
     expected: Annotated[Quantity, In("compression")] | None = None
     rule: str = ""
     source: str = Field(default="", alias="from")
@@ -36,12 +37,17 @@ Air = Literal["coolant", "intake", "exhaust", "filler", "neighbour", "outside", 
 
 
 class LeakDown(Part):
-    """[tests.leak_down]: what the second gauge holds, and where the air goes."""
+    """[tests.leak_down]: what the second gauge holds, and where the air goes.
+
+    ``into`` says into which neighbour it goes, ``reference`` how a head known to be good read with the same tester.
+    """
 
     supply: Annotated[Quantity, In("supply")] | None = None
     readings: Annotated[tuple[Quantity, ...], ListOf("leak_reading")] = ()
     restrictor: Annotated[Quantity, In("restrictor")] | None = None
     air_goes: dict[str, Air] = {}
+    into: dict[str, str] = {}
+    reference: Literal["as-bad", "good", "not-done"] | None = None
 
 
 Answered = Literal["yes", "no", "not-done"]
@@ -67,6 +73,8 @@ class Tests(Part):
     compression: Compression = Compression()
     leak_down: LeakDown = LeakDown()
     coolant: Coolant = Coolant()
+    weak: Labels = ()
+    bores_seen: tuple[Literal["scored", "clean-piston", "crack", "wet", "good"], ...] = ()
     proof: dict[str, Answered] = {}
 
 
@@ -90,6 +98,16 @@ Symptom = Literal[
     "came-back",
     "mayonnaise-in-cap",
     "stood-for-months",
+    "seep-at-joint",
+    "misfire-neighbours",
+    "breather-blows",
+    "spits-back",
+    "pops-in-exhaust",
+    "idle-hunting",
+    "cab-wet",
+    "short-trips",
+    "rough-when-cold",
+    "valves-touched",
 ]
 
 
@@ -97,6 +115,7 @@ class Symptoms(Part):
     """[symptoms]: what the driver saw and heard."""
 
     seen: tuple[Symptom, ...] = ()
+    liquid: Literal["coolant", "raw-water", "fuel", "oil", "unknown"] | None = None
     where: str = ""
     since: str = ""
     notes: str = ""

@@ -1,0 +1,142 @@
+"""The gas: what a compression gauge should read, and the peak pressure now and as it left the factory."""
+
+from dataclasses import dataclass
+from typing import ClassVar
+
+from firedeck.cylinder.cranking import CrankingPressure, cranking_pressure
+from firedeck.cylinder.peak_pressure import FUELS, Firing, peak_pressure
+from firedeck.errors import JobError, OutOfRange
+from firedeck.findings.finding import Findings
+from firedeck.findings.groups import number
+from firedeck.job import Job, Joint
+from firedeck.trace import DERIVED, NO_UNIT, Band, Missing, Note, Step
+
+
+@dataclass(frozen=True)
+class Peak:
+    """Peak pressure above ambient with its band [MPa]; ``from_papers`` when it was not worked out."""
+
+    value: float
+    band: Band
+    from_papers: bool
+    steps: tuple[Step, ...]
+    notes: tuple[Note, ...]
+
+
+@dataclass(frozen=True)
+class Gas:
+    """Cranking compression to expect, peak pressure now and as built, and their ratio.
+
+    ``share`` is None where the engine as it left the factory is not known; ``same`` when nothing that
+    makes the peak has changed.
+    """
+
+    id: ClassVar[str] = "gas"
+    cranking: CrankingPressure | None
+    peak: Peak | None
+    as_built: Peak | None
+    share: Step | None
+    same: bool
+    missing: tuple[Missing, ...]
+
+
+def find(job: Job, _joint: Joint | None, _found: Findings) -> Gas | Missing:
+    """Work out what the gas does, as far as the papers reach."""
+    now, before = _peak(job), _as_built(job)
+    share = _share(now, before) if now and before else None
+    gas = Gas(
+        cranking=_cranking(job),
+        peak=now,
+        as_built=before,
+        share=share,
+        same=bool(now and before and now.value == before.value),
+        missing=() if now else (unknown_peak(),),
+    )
+    return gas if gas.cranking or gas.peak else _nothing()
+
+
+def unknown_peak() -> Missing:
+    """Say what the peak pressure hangs on."""
+    return Missing(
+        paths=("engine.ratio", "engine.fuel", "running.boost", "running.boost_before", "running.peak_pressure"),
+        measure="peak gas pressure: of the papers, or ratio, fuel and boost to work it out",
+        tool="papers and boost gauge",
+        how="Write the boost now and the boost before the change, read at the manifold under full load; "
+        "an engine without boost has 0 bar.",
+    )
+
+
+def _nothing() -> Missing:
+    return Missing(
+        paths=("engine.ratio", "engine.fuel"),
+        measure="compression ratio and fuel",
+        tool="papers of this engine",
+        how="The ratio stands among the data of the engine; measured volumes give it as well.",
+    )
+
+
+def _cranking(job: Job) -> CrankingPressure | None:
+    engine, altitude = job.engine, number(job.document.running.altitude)
+    if engine.ratio is None:
+        return None
+    timed = all((engine.valve_closing, engine.rod, engine.stroke))
+    try:
+        return cranking_pressure(
+            ratio=engine.ratio.value,
+            altitude=altitude,
+            valve_closing=number(engine.valve_closing) if timed else None,
+            rod=number(engine.rod) if timed else None,
+            stroke=number(engine.stroke) if timed else None,
+        )
+    except (JobError, OutOfRange):
+        return None
+
+
+def _as_built(job: Job) -> Peak | None:
+    """Return the peak of the engine as it left the factory: its list of changes, or the boost before."""
+    before = job.as_built()
+    running = job.document.running
+    if running.boost_before is not None:
+        boost = running.boost_before.value
+        return _peak(before or job, boost=boost, papers=False)
+    return _peak(before) if before is not None else None
+
+
+def _peak(job: Job, *, boost: float | None = None, papers: bool = True) -> Peak | None:
+    engine, running = job.engine, job.document.running
+    if papers and running.peak_pressure is not None:
+        return _of_papers(running.peak_pressure.value)
+    if boost is None:
+        boost = number(running.boost)
+    if boost is None and engine.charging == "natural":
+        boost = 0.0
+    if engine.ratio is None or boost is None or engine.fuel not in FUELS:
+        return None
+    firing = Firing(
+        engine.ratio.value,
+        boost,
+        number(running.altitude) or 0.0,
+        number(running.charge_temperature),
+        engine.fuel,
+    )
+    try:
+        found = peak_pressure(firing, firing)
+    except (JobError, OutOfRange):
+        return None
+    return Peak(found.peak, found.band, False, found.steps[:-2], (*found.assumptions, *found.cautions))
+
+
+def _of_papers(value: float) -> Peak:
+    figures = {"reading": (value, "MPa")}
+    step = Step.work_out("Peak pressure of the papers", "reading", figures, ("peak", "MPa"), DERIVED)
+    return Peak(value, Band(value, value, why="of the papers"), True, (step,), ())
+
+
+def _share(now: Peak, before: Peak) -> Step:
+    return Step.work_out(
+        "Peak pressure now over that as it left the factory",
+        "peak / peak_as_built",
+        {"peak": (now.value, "MPa"), "peak_as_built": (before.value, "MPa")},
+        ("peak_share", NO_UNIT),
+        DERIVED,
+    )
