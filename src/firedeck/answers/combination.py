@@ -74,10 +74,11 @@ def _away(one: Set) -> float:
 
 def _ending(draft: Draft, judged: Sequence[Judgement]) -> Answer:
     holding = [one for one in judged if one.outcome is Outcome.HOLDS]
-    if holding:
+    open_ones = any(one.outcome is Outcome.CANNOT_TELL for one in judged)
+    if holding and not (open_ones and all(nothing_changes(one.of.effects) for one in holding)):
         best = min(holding, key=lambda one: one.away)
         return draft.decided("choose", _headline(best, "every figure in"), best.of.name)
-    if any(one.outcome is Outcome.CANNOT_TELL for one in judged):
+    if open_ones:
         return draft.open(clip(f"{len(judged)} sets, none complete: {draft.next[0].missing.measure}"))
     at_limit = [one for one in judged if one.outcome is Outcome.AT_LIMIT]
     if at_limit:

@@ -8,11 +8,11 @@ from firedeck.answers.given import picked
 from firedeck.answers.judging import Judged, judge
 from firedeck.answers.listing import listed
 from firedeck.answers.making import Draft, both
-from firedeck.answers.ways_of_laying import Way, way_of
+from firedeck.answers.ways_of_laying import Way, no_groove, way_of, wrong_side
 from firedeck.findings.finding import Findings
 from firedeck.findings.fits import CandidateFit, Fits
 from firedeck.job import Job, Joint
-from firedeck.tables import Picked, rows
+from firedeck.tables import Picked
 from firedeck.trace import COMMON_PRACTICE, Context, Limit, Measure, Missing, Outcome, Rank
 
 QUESTION = "gasket-fits"
@@ -60,7 +60,7 @@ def _verdict(draft: Draft, joint: Joint, fits: Fits, fit: CandidateFit) -> Verdi
     before = len(draft.next)
     judged = [*_ring(draft, joint, fit), *_recess(draft, joint, fit)]
     wrong = next((_said(one) for one in judged if one.outcome is Outcome.FAILS), "")
-    wrong = wrong or _side(draft, fits, fit) or _groove(draft, fit)
+    wrong = wrong or _unfit(draft, fits, fit)
     close = any(one.outcome is Outcome.AT_LIMIT or one.differ for one in judged)
     lacking = len(draft.next) - before
     way = way_of(fit, fits.passages)
@@ -124,33 +124,14 @@ def _at_least(quantity: str, where: str) -> Limit:
     )
 
 
-def _side(draft: Draft, fits: Fits, fit: CandidateFit) -> str:
-    """Hold the metal of the side that comes to lie on the head against the head's metal."""
-    if fit.towards_head is None:
-        return ""
-    for row in rows("gasket_sides"):
-        if (row["towards_head"], row["head"]) == (fit.towards_head, fits.head_material):
-            count(
-                draft, f"{fit.name}: side to the head", 1, Outcome.FAILS, row["reason"], source=row["source"]
-            )
-            return row["reason"]
-    return ""
-
-
-def _groove(draft: Draft, fit: CandidateFit) -> str:
-    """A deck grooved for a wire takes only the constructions made for it."""
-    if not fit.grooved or fit.construction is None:
-        return ""
-    for row in rows("groove_fits"):
-        if row["construction"] == fit.construction and row["goes"] == "no":
-            count(
-                draft,
-                f"{fit.name}: over a grooved deck",
-                1,
-                Outcome.FAILS,
-                row["reason"],
-                source=row["source"],
-            )
+def _unfit(draft: Draft, fits: Fits, fit: CandidateFit) -> str:
+    """Hold side and construction of a gasket against head metal and grooved deck."""
+    for name, row in (
+        ("side to the head", wrong_side(fit, fits.head_material)),
+        ("over a grooved deck", no_groove(fit)),
+    ):
+        if row is not None:
+            count(draft, f"{fit.name}: {name}", 1, Outcome.FAILS, row["reason"], source=row["source"])
             return row["reason"]
     return ""
 

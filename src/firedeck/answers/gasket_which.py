@@ -10,6 +10,7 @@ from firedeck.answers.given import picked
 from firedeck.answers.judging import judge
 from firedeck.answers.listing import listed
 from firedeck.answers.making import Draft, both
+from firedeck.answers.ways_of_laying import no_groove, wrong_side
 from firedeck.findings.finding import Findings
 from firedeck.findings.finish import Finish
 from firedeck.findings.fits import CandidateFit, Fits
@@ -78,7 +79,7 @@ def _weigh(draft: Draft, joint: Joint, found: Findings, one: Candidate, words: f
     fits = found.get(Fits)
     fit = fits.of(one.name) if isinstance(fits, Fits) else None
     own = words | _liner_words(draft, joint, found, one) | _finish_words(draft, joint, found, one)
-    out = _out(one, fit, own) or _class(one, found.get(Pistons))
+    out = _out(one, fit, own, joint.head.material) or _class(one, found.get(Pistons))
     reasons = reasons_against(one.construction, own)
     inputs = {f"reason_{place}": (float(line.figure), "1") for place, line in enumerate(reasons, start=1)}
     inputs = inputs or {"nothing": (0.0, "1")}
@@ -94,13 +95,16 @@ def _weigh(draft: Draft, joint: Joint, found: Findings, one: Candidate, words: f
     return Weighed(one, out, round(step.value), unknown, said)
 
 
-def _out(one: Candidate, fit: CandidateFit | None, words: frozenset[str]) -> str:
+def _out(one: Candidate, fit: CandidateFit | None, words: frozenset[str], head: str | None) -> str:
     if one.used:
         return "has been tightened once: crushed beads and printed sealing do not come back"
     if one.construction in (None, "unknown"):
         return "its construction is not known"
     if fit and fit.ring and fit.ring.overhang <= 0.0:
         return f"its ring stands {both(fit.ring.overhang, 'ring_overhang')} into the bore"
+    unfit = fit and (wrong_side(fit, head) or no_groove(fit))
+    if unfit:
+        return unfit["reason"]
     if fit and fit.reach and fit.reach.value <= 0.0:
         return "its ring does not reach into the recess"
     if "liners-out" in words:
@@ -177,7 +181,7 @@ def _ending(draft: Draft, joint: Joint, weighed: Sequence[Weighed]) -> Answer:
             "The construction of the gasket is not known", _which_construction(joint, unknown_kind[0])
         )
     if not able:
-        return draft.decided("none-fits", clip(f"None fits: {weighed[0].candidate.name} {weighed[0].out}"))
+        return draft.decided("none-fits", clip(f"None fits; {weighed[0].candidate.name}: {weighed[0].out}"))
     best = able[0]
     name = best.candidate.name
     if len(able) > 1 and able[1].against - able[1].unknown < best.against:

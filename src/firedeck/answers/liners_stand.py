@@ -27,7 +27,7 @@ def answer(job: Job, joint: Joint | None, found: Findings) -> Answer:
         if what == "none":
             return draft.not_applicable("No liners to read", "the block is bored without liners")
         return draft.open(
-            "Liners have not been read yet" if what != "unknown" else "No liner was read", liners
+            "Liners have not been read yet" if what != "unknown" else "Not said whether it has liners", liners
         )
     _judge_all(draft, joint, liners)
     _say_how_read(draft, joint, liners)

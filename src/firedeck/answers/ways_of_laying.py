@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from firedeck.findings.fits import CandidateFit, PassageSeen
-from firedeck.tables import rows
+from firedeck.tables import Row, rows
 
 NEEDED = ("oil", "drain", "port", "air")
 """Passages that must not be closed; a closed water hole may be meant so."""
@@ -26,6 +26,24 @@ def mark_decides(fit: CandidateFit) -> bool:
         return True
     words = {word.strip(".,:;!").lower() for word in fit.marks.replace("-", " ").split()}
     return bool(words & {row["word"] for row in rows("gasket_marks")})
+
+
+def wrong_side(fit: CandidateFit, head: str | None) -> Row | None:
+    """Return the row that forbids the metal which comes to lie on the head, if one does."""
+    sides = (
+        row for row in rows("gasket_sides") if row["towards_head"] == fit.towards_head and row["head"] == head
+    )
+    return next(sides, None)
+
+
+def no_groove(fit: CandidateFit) -> Row | None:
+    """Return the row that forbids a construction over a grooved deck, if one does."""
+    if not fit.grooved:
+        return None
+    forbidden = (
+        row for row in rows("groove_fits") if row["goes"] == "no" and row["construction"] == fit.construction
+    )
+    return next(forbidden, None)
 
 
 def way_of(fit: CandidateFit, passages: Sequence[PassageSeen]) -> Way:
