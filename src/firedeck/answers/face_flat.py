@@ -19,13 +19,21 @@ def answer(_job: Job, joint: Joint | None, found: Findings) -> Answer:
     assert joint is not None
     draft = Draft(QUESTION, joint, joint.cylinders)
     faces = found.get(Faces)
+    _say_of_light(draft, joint)
     if isinstance(faces, Missing):
-        return draft.open("Neither face has been read yet", faces)
+        words = "Light alone is not a reading: lay the edge on each face" if draft.notes else "Neither face has been read yet"
+        return draft.open(words, faces, unread(joint, "block"))
     for face in faces.faces:
         _judge_face(draft, joint, face)
     draft.need(*faces.missing)
     _say_how_taken(draft, faces)
     return _ending(draft, faces)
+
+
+def _say_of_light(draft: Draft, joint: Joint) -> None:
+    if any(face.light for face in joint.readings.faces):
+        says = "Light under a bare head on a bare block shows the sum of both faces, from about 0.002 mm; neither face for itself."
+        draft.notes.append(Note(says, COMMON_PRACTICE))
 
 
 def _judge_face(draft: Draft, joint: Joint, face: FaceFound) -> None:

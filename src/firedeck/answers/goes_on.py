@@ -10,6 +10,7 @@ from firedeck.answers.counting import clip, count, count_of
 from firedeck.answers.listing import listed
 from firedeck.answers.making import Draft, both
 from firedeck.findings.effects import Effects
+from firedeck.findings.faces import Faces
 from firedeck.findings.finding import Findings
 from firedeck.findings.groups import gasket_that_goes_on
 from firedeck.findings.threads import Threads
@@ -42,7 +43,7 @@ def answer(job: Job, joint: Joint | None, found: Findings) -> Answer:
     assert joint is not None
     draft = Draft(QUESTION, joint, joint.cylinders)
     asked = {name: module.answer(job, joint, found) for name, (module, _) in ASKED.items()}
-    known = [*_asked(asked), *_looked_at(job, joint), *_dowels(found)]
+    known = [*_asked(asked), *_looked_at(job, joint), *_light(joint, found), *_dowels(found)]
     wrong = [one for one in known if one.wrong]
     for one in known:
         count(draft, one.name, 1, Outcome.FAILS if one.wrong else Outcome.HOLDS, one.text)
@@ -103,6 +104,12 @@ def _looked_at(job: Job, joint: Joint) -> Iterator[Wrong]:
         yield Wrong("head", "a crack was found in it", wrong=True)
     if joint.block.liners == "wet" and joint.block.liners_clamped == "not-clamped" and joint.readings.liners:
         yield Wrong("liners", "stands were read without clamps: read them again clamped", wrong=True)
+
+
+def _light(joint: Joint, found: Findings) -> Iterator[Wrong]:
+    """Light under a bare head on a bare block shows both faces at once, and neither for itself."""
+    if any(face.light for face in joint.readings.faces) and isinstance(found.get(Faces), Missing):
+        yield Wrong("faces", "looked at by light alone: lay the edge on each", wrong=True)
 
 
 def _dowels(found: Findings) -> Iterator[Wrong]:
