@@ -28,7 +28,7 @@ def answer(job: Job, joint: Joint | None, found: Findings) -> Answer:
     figures = _figures(gasket, threads, found.get(Tightening))
     draft.work.extend(listed("coat_work", _holding(job, joint, threads, gasket), figures))
     _say_sealer(draft, joint, threads)
-    if gasket is None or gasket.construction in (None, "unknown"):
+    if gasket is None or (gasket.construction in (None, "unknown") and not gasket.coated):
         count(draft, "kind of gasket known", 0, Outcome.CANNOT_TELL, "not known")
         return draft.open("Dry or not hangs on the gasket: name its kind first", _name_gasket(joint))
     count(draft, "kind of gasket known", 1, Outcome.HOLDS, _kind(gasket))
@@ -97,7 +97,8 @@ def _say_sealer(draft: Draft, joint: Joint, threads: Threads | Missing) -> None:
 
 def _kind(gasket: Candidate) -> str:
     coat = {True: "coated", False: "not coated", None: "coating not stated"}[gasket.coated]
-    return f"{(gasket.construction or '').replace('-', ' ')}, {coat}"
+    construction = gasket.construction or "kind not named"
+    return f"{construction.replace('-', ' ')}, {coat}"
 
 
 def _headline(gasket: Candidate, threads: Threads | Missing) -> str:
