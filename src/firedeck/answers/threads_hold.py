@@ -184,7 +184,13 @@ def _dry(joint: Joint, labels: list[str]) -> Missing:
 
 
 def _look(joint: Joint, labels: list[str]) -> Missing:
-    which = "all holes" if labels == ["all"] else f"hole {', '.join(labels)}"
+    which = (
+        "all holes"
+        if labels == ["all"]
+        else f"{len(labels)} holes"
+        if len(labels) > 4
+        else f"hole {', '.join(labels)}"
+    )
     return Missing(
         (f"joint.{joint.name}.readings.holes", f"joint.{joint.name}.layout.fasteners"),
         f"thread and depth of {which}",

@@ -100,12 +100,7 @@ def _figures(tightening: Tightening) -> dict[str, str]:
 def _steps(tightening: Tightening) -> Iterator[Work]:
     source = tightening.source or "the papers"
     for line in tightening.lines:
-        caution = STRETCHED if line.turn and line is _first_turn(tightening) else ""
-        yield Work(line.text, source, line.figure, caution)
-
-
-def _first_turn(tightening: Tightening) -> object:
-    return next((line for line in tightening.lines if line.turn), None)
+        yield Work(line.text, source, line.figure)
 
 
 def _judge_complete(draft: Draft, tightening: Tightening) -> None:
