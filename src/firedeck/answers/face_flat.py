@@ -21,8 +21,8 @@ def answer(_job: Job, joint: Joint | None, found: Findings) -> Answer:
     faces = found.get(Faces)
     _say_of_light(draft, joint)
     if isinstance(faces, Missing):
-        words = "Light alone is not a reading: lay the edge on each face" if draft.notes else "Neither face has been read yet"
-        return draft.open(words, faces, unread(joint, "block"))
+        light = "Light alone is not a reading: lay the edge on each face"
+        return draft.open(light if draft.notes else "Neither face has been read yet", faces, unread(joint, "block"))
     for face in faces.faces:
         _judge_face(draft, joint, face)
     draft.need(*faces.missing)
@@ -32,7 +32,7 @@ def answer(_job: Job, joint: Joint | None, found: Findings) -> Answer:
 
 def _say_of_light(draft: Draft, joint: Joint) -> None:
     if any(face.light for face in joint.readings.faces):
-        says = "Light under a bare head on a bare block shows the sum of both faces, from about 0.002 mm; neither face for itself."
+        says = "Light under a bare head on a bare block shows the sum of both faces, neither for itself."
         draft.notes.append(Note(says, COMMON_PRACTICE))
 
 

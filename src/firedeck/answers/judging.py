@@ -7,7 +7,7 @@ from firedeck.quantity import Outcome as Meets
 from firedeck.quantity import core_unit, meets
 from firedeck.tables import Picked
 from firedeck.terms import term
-from firedeck.trace import DERIVED, Band, Check, Limit, Outcome, Rival, Step
+from firedeck.trace import DERIVED, Band, Check, Limit, Outcome, Rival, Step, as_printed
 
 
 @dataclass(frozen=True)
@@ -76,13 +76,13 @@ def _on_the_bound(value: float, limit: Limit) -> float:
 def _room(name: str, quantity: str, value: float, limit: Limit) -> Step:
     """Write out how much room is left to the nearer bound; negative when it is passed."""
     unit = core_unit(term(quantity).kind)
-    figures = {"value": (_on_the_bound(value, limit), unit)}
+    figures = {"value": (as_printed(_on_the_bound(value, limit)), unit)}
     parts = []
     if limit.high is not None:
-        figures["high"] = (limit.high, unit)
+        figures["high"] = (as_printed(limit.high), unit)
         parts.append("high - value")
     if limit.low is not None:
-        figures["low"] = (limit.low, unit)
+        figures["low"] = (as_printed(limit.low), unit)
         parts.append("value - low")
     formula = parts[0] if len(parts) == 1 else f"min({', '.join(parts)})"
     return Step.work_out(f"Room to the limit: {name}", formula, figures, ("room", unit), DERIVED)

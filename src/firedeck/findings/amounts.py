@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from firedeck.job import Joint
 from firedeck.quantity import Quantity
-from firedeck.trace import DERIVED, Step
+from firedeck.trace import DERIVED, Step, as_printed
 
 
 @dataclass(frozen=True)
@@ -78,7 +78,7 @@ def _removed(joint: Joint) -> Step | None:
     return Step.work_out(
         "Removed from the head before this job",
         "height_new - height",
-        {"height_new": (joint.head.height_new.value, "mm"), "height": (mean, "mm")},
+        {"height_new": (as_printed(joint.head.height_new.value), "mm"), "height": (as_printed(mean), "mm")},
         ("removed", "mm"),
         DERIVED,
     )

@@ -10,7 +10,7 @@ from firedeck.findings.faces import FaceLine, Faces
 from firedeck.findings.finding import Findings
 from firedeck.findings.stock import FaceStock, practice, stock_of
 from firedeck.job import Job, Joint
-from firedeck.trace import DERIVED, Missing, Step
+from firedeck.trace import DERIVED, Missing, Step, as_printed
 
 
 @dataclass(frozen=True)
@@ -104,7 +104,7 @@ def _taken(joint: Joint) -> Taken | None:
     """Hold the heights after against those before, corner by corner in the order written."""
     before, after, measured = joint.head.heights_before, joint.head.heights_after, joint.readings.after.cut_head
     if before and len(before) == len(after):
-        pairs = [(one.value, other.value) for one, other in zip(before, after, strict=True)]
+        pairs = [(as_printed(one.value), as_printed(other.value)) for one, other in zip(before, after, strict=True)]
         order = sorted(range(len(pairs)), key=lambda corner: pairs[corner][0] - pairs[corner][1])
         least, most = (_corner(corner, *pairs[corner]) for corner in (order[0], order[-1]))
         return Taken(least, most, _evenness(least, most) if len(pairs) > 1 else None, _allowed(joint))

@@ -9,7 +9,7 @@ from firedeck.job.frame import Place
 from firedeck.job.schema.joint import Candidate, Construction
 from firedeck.quantity import Kind, Quantity, parse
 from firedeck.tables import one
-from firedeck.trace import DERIVED, Figure, Step
+from firedeck.trace import DERIVED, Figure, Step, as_printed
 
 
 @dataclass(frozen=True)
@@ -77,8 +77,8 @@ def _width(measured: Quantity | None, construction: Construction | None) -> tupl
 
 def off_ring(band: RingBand, bore: Round, spot: Round) -> OffRing:
     """Work out how far a spot is from the band of one bore."""
-    inner: Figure = (band.inner(bore.diameter), "mm")
-    width: Figure = (band.width, "mm")
+    inner = _printed(band.inner(bore.diameter))
+    width = _printed(band.width)
     away = Step.work_out(
         f"From the middle of bore {bore.label} to the middle of the damage",
         "sqrt((x - bore_x)**2 + (y - bore_y)**2)",
@@ -91,7 +91,12 @@ def off_ring(band: RingBand, bore: Round, spot: Round) -> OffRing:
         ("away", "mm"),
         DERIVED,
     )
-    lies = {"away": away.figure(), "size": (spot.diameter, "mm"), "ring_hole": inner, "ring_width": width}
+    lies: dict[str, Figure] = {
+        "away": _printed(away.value),
+        "size": _printed(spot.diameter),
+        "ring_hole": inner,
+        "ring_width": width,
+    }
     distance = Step.work_out(
         "From the edge of the damage to the ring; negative when it reaches in",
         "max(away - size / 2 - (ring_hole / 2 + ring_width), ring_hole / 2 - away - size / 2)",
@@ -107,3 +112,7 @@ def off_ring(band: RingBand, bore: Round, spot: Round) -> OffRing:
         band.width_source,
     )
     return OffRing(bore.label, band, (away,), distance, share)
+
+
+def _printed(length: float) -> Figure:
+    return as_printed(length), "mm"

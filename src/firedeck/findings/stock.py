@@ -8,7 +8,7 @@ from firedeck.findings.faces import FaceFound
 from firedeck.job import Joint
 from firedeck.quantity import Kind, Outcome, meets, parse
 from firedeck.tables import one
-from firedeck.trace import DERIVED, Figure, Missing, Step
+from firedeck.trace import DERIVED, Figure, Missing, Step, as_printed
 
 
 @dataclass(frozen=True)
@@ -157,8 +157,8 @@ def _add_pass(face: str, least: Step) -> Step:
 
 def _heights(joint: Joint, face: str) -> list[float]:
     if face == "head":
-        return [height.value for height in joint.head.heights_after or joint.head.heights_before]
-    return [joint.block.height_before.value] if joint.block.height_before else []
+        return [as_printed(height.value) for height in joint.head.heights_after or joint.head.heights_before]
+    return [as_printed(joint.block.height_before.value)] if joint.block.height_before else []
 
 
 def _left(heights: list[float], off: dict[str, Figure]) -> Step | None:

@@ -23,7 +23,7 @@ def consistency_faults(document: Document) -> list[JobError]:
         return faults
     faults.extend(_tests(document))
     for joint in document.joint:
-        for rule in (_cylinders, _layout, _fastener_groups, _limits, _procedure, _faces):
+        for rule in (_cylinders, _layout, _fastener_groups, _limits, _procedure, _faces, _damage):
             faults.extend(rule(document, joint))
     return faults
 
@@ -47,6 +47,7 @@ def _names(document: Document) -> Faults:
         at = ("joint", joint.name)
         named: list[tuple[str, Sequence[str]]] = [
             ("readings.faces", [face.name for face in joint.readings.faces]),
+            ("readings.damage", [entry.name for entry in joint.readings.damage]),
             ("gasket.candidates", [candidate.name for candidate in joint.gasket.candidates]),
             ("fasteners", [group.name for group in joint.fasteners]),
             ("limits", [limit.name for limit in joint.limits]),
@@ -177,6 +178,15 @@ def _faces(_document: Document, joint: Joint) -> Faults:
         yield from _said(at, lambda given, at=at: set_frame(given, joint.layout, at), face)  # type: ignore[misc]
         if face.points:
             yield from _points(f"{at}.points", face)
+
+
+def _damage(document: Document, joint: Joint) -> Faults:
+    """Damage is placed from a feature of the hole pattern, and beside cylinders of this joint."""
+    own = joint.cylinders or document.engine.cylinders
+    for entry in joint.readings.damage:
+        at = join_path(("joint", joint.name, "readings", "damage", entry.name))
+        yield from _labels(f"{at}.cylinders", entry.cylinders, own, "cylinder")
+        yield from _said(at, lambda given, at=at: set_frame(given, joint.layout, at), entry)  # type: ignore[misc]
 
 
 def _points(path: str, face: FaceReadings) -> Faults:

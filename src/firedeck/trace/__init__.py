@@ -13,7 +13,7 @@ from firedeck.trace.sources import (
     UNPROVED,
     spoken,
 )
-from firedeck.trace.step import NO_UNIT, Figure, Step
+from firedeck.trace.step import NO_UNIT, Figure, Step, as_printed
 
 __all__ = [
     "COMMON_PRACTICE",
@@ -37,6 +37,7 @@ __all__ = [
     "Rank",
     "Rival",
     "Step",
+    "as_printed",
     "evaluate",
     "input_names",
     "spoken",

@@ -12,6 +12,34 @@ Figure = tuple[float, str]
 NO_UNIT = "1"
 
 
+def as_printed(number: float) -> float:
+    """Round to the six significant digits a written sum is printed with.
+
+    A small difference of large figures is worked out from figures as printed, so that whoever does the
+    sum again gets the same.
+
+    Parameters
+    ----------
+    number : float
+        Any figure [core].
+
+    Returns
+    -------
+    float
+        The figure with six significant digits [core].
+
+    Source
+    ------
+    derived
+
+    Examples
+    --------
+    >>> as_printed(109.77764)
+    109.778
+    """
+    return float(f"{number:.6g}")
+
+
 @dataclass(frozen=True)
 class Step:
     """One line of a sum, kept so that anybody can do it again.
