@@ -15,6 +15,7 @@ from firedeck.answers import (
     gasket_fits,
     gasket_which,
     goes_on,
+    leak_where,
     liners_stand,
     old_gasket_says,
     pistons_stand,
@@ -25,8 +26,8 @@ from firedeck.answers import (
     work_accepted,
 )
 from firedeck.answers import combination as which_set
-from firedeck.findings import combination as sets
 from firedeck.findings import (
+    causes,
     cut,
     damage,
     effects,
@@ -34,14 +35,17 @@ from firedeck.findings import (
     fasteners,
     finish,
     fits,
+    gas,
     layout,
     liners,
     old_gasket,
     pistons,
     procedure,
+    tests,
     threads,
     volumes,
 )
+from firedeck.findings import combination as sets
 from firedeck.findings.finding import Listed
 
 ENGINE_WIDE = True
@@ -63,9 +67,13 @@ FINDINGS = (
     Listed("threads", PER_JOINT, threads.find),
     Listed("fasteners", PER_JOINT, fasteners.find),
     Listed("procedure", PER_JOINT, procedure.find),
+    Listed("gas", ENGINE_WIDE, gas.find),
+    Listed("tests", ENGINE_WIDE, tests.find),
+    Listed("causes", ENGINE_WIDE, causes.find),
 )
 
 ANSWERS = {
+    "leak-where": leak_where.answer,
     "casting-worth": casting_worth.answer,
     "shop-order": shop_order.answer,
     "work-accepted": work_accepted.answer,

@@ -1,0 +1,221 @@
+"""leak-where: the tests read together, where they point, and which test tells most next."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from firedeck.answers.answer import Answer, Working
+from firedeck.answers.compression_checks import is_close, judge_compression
+from firedeck.answers.counting import clip
+from firedeck.answers.judging import judge
+from firedeck.answers.leak_checks import cautions, judge_air, judge_coolant, judge_seen
+from firedeck.answers.making import Draft
+from firedeck.findings.air_tests import whip_of
+from firedeck.findings.causes import Causes
+from firedeck.findings.finding import Findings
+from firedeck.findings.tests import TestsRead, untested
+from firedeck.job import Job, Joint
+from firedeck.quantity import Kind, show
+from firedeck.tables import pick, rows
+from firedeck.trace import Context, Missing, Note, Outcome
+
+QUESTION = "leak-where"
+ON_THE_BENCH = ("dry-compression", "leak-down", "coolant-pressure", "gas-in-coolant", "bores-looked-at")
+SHOWN = 3
+"""So many tests are named, best first."""
+WORTH_SAYING = 0.1
+"""Odds of an impostor from which they are shown."""
+
+
+def answer(job: Job, _joint: Joint | None, found: Findings) -> Answer:
+    """Judge every test, weigh the causes, and say: take it off, test first, or look elsewhere."""
+    read, causes = found.get(TestsRead), found.get(Causes)
+    weighed = isinstance(causes, Causes) and causes.leak is not None
+    draft = Draft(QUESTION, None, _cylinders(read))
+    cautions(draft, job, whip_of(job))
+    judge_seen(draft, job)
+    if isinstance(read, TestsRead):
+        diesel = job.engine.fuel == "diesel"
+        if read.compression:
+            judge_compression(draft, read.compression, job.document.tests.compression.source, diesel=diesel)
+        if read.leak_down:
+            judge_air(draft, read.leak_down)
+        judge_coolant(draft, job, read)
+    if not weighed and not draft.checks:
+        return draft.open("Nothing has been tested yet: compression and cold pressure first", untested())
+    return _weigh(draft, job, read, causes)
+
+
+def how_to_test(book: str, name: str, joint: str = "") -> Missing:
+    """Say how one test is made, with the minutes it takes."""
+    trial = next(row for row in rows(f"{book}_tests") if row["test"] == name)
+    paths = next((row["paths"] for row in rows("test_paths") if (row["book"], row["test"]) == (book, name)), "")
+    how = " ".join(part for part in (trial["how"], trial["caution"]) if part)
+    places = tuple(path.replace("NAME", joint) if joint else path for path in paths.split()) or ("symptoms.notes",)
+    return Missing(places, f"{trial['label']}, about {trial['minutes']} minutes", trial["tool"], how)
+
+
+def _cylinders(read: TestsRead | Missing) -> tuple[str, ...]:
+    """Name the cylinders the tests point at: the lowest that stand together."""
+    if isinstance(read, Missing):
+        return ()
+    if read.compression and read.compression.worst:
+        return read.compression.worst.cylinders
+    if read.compression and read.compression.taken == "only":
+        return tuple(read.compression.readings)
+    if read.leak_down:
+        return tuple(label for label, goes in read.leak_down.goes.items() if goes != "nowhere")
+    return ()
+
+
+def _weigh(draft: Draft, job: Job, read: TestsRead | Missing, causes: Causes | Missing) -> Answer:
+    assert isinstance(causes, Causes)
+    draft.anyway = (
+        "Taken off on one reading, a sound joint costs gasket and bolts and the fault stays. Run on, coolant "
+        "in a bore bends a rod and gas in the coolant boils the engine. Watch level, hose and gauge."
+    )
+    if causes.leak is None:
+        draft.need(*_next(causes, ("coolant-pressure", "leak-down", "gas-in-coolant"), job))
+        return draft.decided("test-next", clip(f"{_first(job, read)}: nothing points to the joint so far"))
+    _say_causes(draft, causes)
+    _judge_odds(draft, causes)
+    ranked = [one.trial.id for one in causes.leak.next[:SHOWN]]
+    return _ending(draft, job, read, causes, ranked)
+
+
+def _say_causes(draft: Draft, causes: Causes) -> None:
+    leak = causes.leak
+    assert leak is not None
+    for one in leak.causes[:SHOWN]:
+        for_ = f"; for it: {', '.join(one.speaks_for)}" if one.speaks_for else ""
+        against = f"; against it: {', '.join(one.speaks_against)}" if one.speaks_against else ""
+        text = f"{one.cause.label}: {one.words} ({one.odds}), {one.cause.means}{for_}{against}."
+        draft.notes.append(Note(text, one.cause.source))
+    for blow in leak.overturned_by:
+        seen = "" if blow.seen else "not "
+        draft.notes.append(Note(f"It would be overturned by: {seen}{blow.sign.label}.", "generic-ours"))
+    draft.notes.extend(leak.notes)
+    for cause, why in causes.leak_seen.absent.items():
+        draft.assumptions.append(f"{cause.replace('-', ' ')} left out: {why}")
+
+
+def _judge_odds(draft: Draft, causes: Causes) -> None:
+    """Hold the odds against our own thresholds, with the sum that made them."""
+    leak = causes.leak
+    assert leak is not None
+    _judge_share(draft, causes, "head_off_share", leak.head_off)
+    if leak.impostor >= WORTH_SAYING:
+        _judge_share(draft, causes, "impostor_share", leak.impostor)
+    draft.steps.append(Working(_NAMES["head_off_share"], causes.leak_seen.counted))
+
+
+def _judge_share(draft: Draft, causes: Causes, quantity: str, value: float) -> None:
+    """Odds below the threshold are no fault, they only do not decide."""
+    steps = causes.leak.steps if causes.leak else ()
+    step = next(step for step in steps if _RESULT[quantity] in step.result)
+    judged = judge(_NAMES[quantity], quantity, value, pick(quantity, Context(part="strip")))
+    reached = judged.outcome in (Outcome.HOLDS, Outcome.AT_LIMIT)
+    outcome = Outcome.HOLDS if reached else Outcome.CANNOT_TELL
+    draft.add(replace(judged, check=replace(judged.check, outcome=outcome)), (step,))
+
+
+_NAMES = {
+    "head_off_share": "odds that the head has to come off",
+    "impostor_share": "odds that it only looks like the head joint",
+}
+_RESULT = {"head_off_share": "head_off", "impostor_share": "impostor"}
+
+
+def _ending(
+    draft: Draft, job: Job, read: TestsRead | Missing, causes: Causes, ranked: Sequence[str]
+) -> Answer:
+    leak = causes.leak
+    assert leak is not None
+    first = _first(job, read)
+    pointed = f"{leak.leader.cause.label} {leak.leader.words}"
+    doubted = _doubted(read)
+    by_name = {check.name: check.outcome for check in draft.checks}
+    close = is_close(draft)
+    kinds = [kind for kind in causes.leak_seen.kinds if not (close and kind == "dry-compression")]
+    enough = len(kinds) > 1 and any(kind in ON_THE_BENCH for kind in kinds)
+    if doubted:
+        draft.need(*_next(causes, ("leak-down", *ranked), job, doubted))
+        return draft.decided("test-next", clip(f"{doubted}: test again before anything is condemned"))
+    if by_name.get(_NAMES["impostor_share"]) is Outcome.HOLDS and not leak.leader.cause.head_off:
+        draft.need(*_next(causes, ranked, job))
+        return draft.decided("not-the-joint", clip(f"Not the head joint: {pointed}; mend or test that first"))
+    if by_name[_NAMES["head_off_share"]] is Outcome.HOLDS and (enough or _outside(causes)):
+        draft.need(*_next(causes, ranked, job))
+        return draft.decided("strip", clip(f"{first}; {pointed}"))
+    draft.need(*_next(causes, ranked, job))
+    last = f"{first}; next {draft.next[0].missing.measure.split(',')[0]}"
+    return (draft.close if close else draft.decided)("test-next", clip(last))
+
+
+def _outside(causes: Causes) -> bool:
+    """A leak seen at the joint itself is a witness enough beside one other."""
+    return bool(causes.leak_seen.signs.get("trail-at-joint")) and len(causes.leak_seen.kinds) > 1
+
+
+def _doubted(read: TestsRead | Missing) -> str:
+    """Say why a leak-down cannot be taken at its word."""
+    if isinstance(read, Missing) or read.leak_down is None:
+        return ""
+    if read.leak_down.reference == "as-bad":
+        return "A good head reads as badly on this tester"
+    if read.leak_down.one_way:
+        one, other = read.leak_down.one_way[0]
+        return f"Air crosses from {one} to {other} and not back"
+    return ""
+
+
+def _first(job: Job, read: TestsRead | Missing) -> str:
+    """Put the worst reading into a few words."""
+    coolant = job.document.tests.coolant
+    compression = None if isinstance(read, Missing) else read.compression
+    if compression and compression.worst and compression.spread:
+        names = "-".join(compression.worst.cylinders)
+        lowest = compression.spread.lowest_over_highest
+        return f"{names} low, lowest {lowest:.2f} of the highest"
+    if compression and compression.of_expected:
+        label, step = min(compression.of_expected.items(), key=lambda item: item[1].value)
+        return f"Cylinder {label} at {step.value:.2f} of what is expected"
+    if coolant.gas_in_coolant == "yes":
+        return "Gas in the coolant"
+    if not isinstance(read, Missing) and read.leak_down and read.leak_down.lost:
+        label, lost = max(read.leak_down.lost.items(), key=lambda item: item[1].share)
+        return f"Cylinder {label} loses {show(lost.share, Kind.SHARE, 'mm')}"
+    seen = job.document.symptoms.seen
+    if seen:
+        return seen[0].replace("-", " ").capitalize()
+    return "Compression even" if compression else "Tests read"
+
+
+def _next(causes: Causes, names: Sequence[str], job: Job, doubted: str = "") -> list[Missing]:
+    """Name the next tests once each, the doubted one first and twice over."""
+    wanted = list(dict.fromkeys(names))
+    if doubted:
+        again = Missing(
+            ("tests.leak_down.into", "tests.leak_down.reference", "tests.leak_down.air_goes"),
+            "leak-down again: valve seats cleaned, the suspects and their neighbours both ways at one pressure",
+            "leak-down tester and compressed air",
+            "Rap the valves on their seats, carbon blown off; check the tester on a sound cylinder; put air in each of "
+            "the two in turn, then in both at the same pressure. Radiator cap off, crank locked.",
+        )
+        return [again, *(how_to_test("leak", name) for name in wanted if name != "leak-down")]
+    liquid = job.document.symptoms.liquid
+    tests = [how_to_test("leak", name) for name in wanted]
+    inside = causes.leak_seen.signs.get("water-in-cylinder") or causes.leak_seen.signs.get("milk-in-sump")
+    if inside and "coolant-pressure" not in wanted and "coolant-pressure" not in causes.leak_seen.kinds:
+        tests.insert(0, how_to_test("leak", "coolant-pressure"))
+    if inside and job.engine.duty == "marine" and liquid is None:
+        tests.insert(
+            0,
+            Missing(
+                ("symptoms.liquid",),
+                "which liquid it is: coolant points to the jacket of head or manifold, raw water to the riser",
+                "taste strip for salt, eye, nose",
+                "Compare it with the coolant and with the water outside; salt or no colour is raw water. "
+                "Then put pressure on the manifold by itself and on the head by itself.",
+            ),
+        )
+    return tests
