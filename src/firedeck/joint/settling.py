@@ -12,9 +12,6 @@ from firedeck.joint.laws import Floats
 from firedeck.joint.newton import settle
 from firedeck.joint.springs import Ints
 
-QUICK = 80
-"""Rounds given to an operator that is not the last one."""
-
 
 @dataclass(frozen=True)
 class Settled:
@@ -74,7 +71,7 @@ def settle_all(
         if not len(open_):
             break
         last = place == len(operators) - 1
-        limit = stop if last else replace(stop, rounds=min(QUICK, stop.rounds))
+        limit = stop if last else replace(stop, rounds=min(stop.quick, stop.rounds))
         found = go_round(made, joint.springs, columns_of(case, open_), start[:, open_], limit)
         done = found.residual <= stop.tolerance
         settled = open_[done]
