@@ -12,7 +12,7 @@ from firedeck.job import Engine, Job, Joint
 from firedeck.quantity import Outcome as Meets
 from firedeck.quantity import meets
 from firedeck.tables import Picked
-from firedeck.trace import DERIVED, Check, Context, Missing, Outcome, Step
+from firedeck.trace import DERIVED, Check, Context, Missing, Outcome, Step, as_printed
 
 TOO_MUCH = frozenset(
     {
@@ -158,7 +158,7 @@ def _ratio(draft: Draft, joint: Joint, engine: Engine, ratio: RatioAfter) -> Non
     rise = Step.work_out(
         "Rise of the ratio against standard",
         "ratio_after - ratio_standard",
-        {"ratio_after": (ratio.after, "1"), "ratio_standard": (standard, "1")},
+        {"ratio_after": (as_printed(ratio.after), "1"), "ratio_standard": (as_printed(standard), "1")},
         ("ratio_rise", "1"),
         DERIVED,
     )
