@@ -1,12 +1,12 @@
 """How quickly firedeck starts and answers.
 
-    python benchmarks/startup.py --json [--install]
+    python benchmarks/startup.py --json [--install] [--small]
     →  {help_s, check_cpu_s, check_full_s, check_cold_s, install_s, install_mb}
 
 help_s: wall time of ``firedeck --help``. check_cpu_s: CPU time of a check of the inline four, stage
 measure, median of five fresh processes. check_full_s: wall time of the full check. check_cold_s: the
 same with no compiled Python files. The install figures only with --install: a fresh environment, wheel
-built from this checkout.
+built from this checkout. With --small everything is measured once only.
 """
 
 import json
@@ -48,13 +48,14 @@ def installed() -> tuple[float, float]:
         shutil.rmtree(folder, ignore_errors=True)
 
 
-def measure(install: bool) -> dict[str, float | None]:
+def measure(install: bool, small: bool) -> dict[str, float | None]:
     check = ["check", str(JOB), "--json"]
+    often, seldom = (1, 1) if small else (5, 3)
     run("--help")
     figures: dict[str, float | None] = {
-        "help_s": statistics.median(run("--help")[0] for _ in range(5)),
-        "check_cpu_s": statistics.median(run(*check, "--stage", "measure")[1] for _ in range(5)),
-        "check_full_s": statistics.median(run(*check)[0] for _ in range(3)),
+        "help_s": statistics.median(run("--help")[0] for _ in range(often)),
+        "check_cpu_s": statistics.median(run(*check, "--stage", "measure")[1] for _ in range(often)),
+        "check_full_s": statistics.median(run(*check)[0] for _ in range(seldom)),
         "check_cold_s": None,
         "install_s": None,
         "install_mb": None,
@@ -67,5 +68,5 @@ def measure(install: bool) -> dict[str, float | None]:
 
 
 if __name__ == "__main__":
-    found = measure("--install" in sys.argv)
+    found = measure("--install" in sys.argv, "--small" in sys.argv)
     print(json.dumps(found) if "--json" in sys.argv else "\n".join(f"{key:14} {value}" for key, value in found.items()))
