@@ -148,23 +148,28 @@ def _liner_words(draft: Draft, joint: Joint, found: Findings, one: Candidate) ->
 
 
 def _finish_words(draft: Draft, joint: Joint, found: Findings, one: Candidate) -> frozenset[str]:
-    """Hold both faces against the finish this gasket wants."""
+    """Hold both faces against the finish this gasket wants; where sources of one rank differ it counts for nothing."""
     finish = found.get(Finish)
     if isinstance(finish, Missing):
         return frozenset()
     words = set()
     for face in finish.faces:
-        part = joint.head if face.face == "head" else joint.block
+        part, mate = (joint.head, joint.block) if face.face == "head" else (joint.block, joint.head)
         context = Context(
-            part=face.face, material=part.material, construction=one.construction, part_fitted=one.name,
-            gasket=one.name, direction="any",
-        )  # fmt: skip
+            part=face.face,
+            material=part.material,
+            mating_material=mate.material,
+            construction=one.construction,
+            part_fitted=one.name,
+            gasket=one.name,
+            direction="any",
+        )
         limit = picked(joint, "surface_finish", context)
         if face.Ra is None or face.reading is None or limit.winner is None:
             continue
         judged = judge(f"{face.face} finish for {one.name}", "surface_finish", face.Ra, limit)
         draft.add(judged, (face.reading,))
-        words |= {"finish-out"} if judged.outcome is Outcome.FAILS else set()
+        words |= {"finish-out"} if judged.outcome is Outcome.FAILS and not judged.differ else set()
     return frozenset(words)
 
 

@@ -76,5 +76,6 @@ def _headline(old: OldGasket) -> str:
     if old.track:
         parts.append(f"track at {old.track}")
     parts.append(f"print {old.imprint}" if old.imprint else "")
-    words = "; ".join(part for part in parts if part)
+    read = f"Only ring {', '.join(old.rings)} read: nothing to compare it with"
+    words = "; ".join(part for part in parts if part) or read
     return clip(words[:1].upper() + words[1:])
