@@ -149,13 +149,22 @@ def _by_its_own_cutoff(heights: Array, step: float, sections: int) -> Roughness:
     while True:
         found = _filtered(heights, step, cutoff, sections)
         tried.append(cutoff)
-        wanted = choose_cutoff(Ra=found.Ra).cutoff
+        wanted = _wanted(found.Ra)
         if wanted == cutoff:
             return found
         if wanted not in able or wanted in tried:
-            says = f"the table asks for a cut-off of {wanted:g} mm at this Ra; used is {cutoff:g} mm"
+            asked = "no cut-off" if wanted is None else f"a cut-off of {wanted:g} mm"
+            says = f"the table asks for {asked} at this Ra; used is {cutoff:g} mm"
             return replace(found, cautions=(Note(says, "iso-21920-3"),))
         cutoff = wanted
+
+
+def _wanted(ra: float) -> float | None:
+    """Cut-off of the table for a Ra; None for one the table does not reach."""
+    try:
+        return choose_cutoff(Ra=ra).cutoff
+    except OutOfRange:
+        return None
 
 
 def _figures(profile: Array, sections: int, cutoff: float | None) -> Roughness:

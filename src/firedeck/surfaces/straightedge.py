@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from firedeck.errors import OutOfRange
+from firedeck.errors import BadQuantity, OutOfRange
 from firedeck.quantity import Kind, parse
 from firedeck.surfaces.edge import gap_on_high_points, upper_hull
 from firedeck.surfaces.interpolation import sheet
@@ -121,20 +121,22 @@ def _lowest_under(profile: Profile, station: float, width: float) -> float:
 
 
 def _chord_step(profile: Profile, station: float) -> Step:
-    hull = upper_hull(profile.stations, profile.heights)
+    ends_line = np.interp(profile.stations, profile.stations[[0, -1]], profile.heights[[0, -1]])
+    over = profile.heights - ends_line
+    hull = upper_hull(profile.stations, over)
     ends = profile.stations[hull]
     chord = int(np.clip(np.searchsorted(ends, station, side="right") - 1, 0, len(hull) - 2))
     first, second = hull[chord], hull[chord + 1]
     return Step.work_out(
-        f"Gap under the edge on its two high points, {profile.name}",
+        f"Gap under the edge on its two high points, heights over the line through both ends, {profile.name}",
         "from_height + (to_height - from_height) * (at - from_at) / (to_at - from_at) - height",
         {
             "from_at": (float(profile.stations[first]), "mm"),
-            "from_height": (float(profile.heights[first]), "mm"),
+            "from_height": (float(over[first]), "mm"),
             "to_at": (float(profile.stations[second]), "mm"),
-            "to_height": (float(profile.heights[second]), "mm"),
+            "to_height": (float(over[second]), "mm"),
             "at": (station, "mm"),
-            "height": (float(np.interp(station, profile.stations, profile.heights)), "mm"),
+            "height": (float(np.interp(station, profile.stations, over)), "mm"),
         },
         ("gap", "mm"),
         DERIVED,
@@ -195,5 +197,8 @@ def _asked(points: PointsLike, part: str) -> Sequence[Profile]:
     if len(cells) != 4:
         allowed = f"{', '.join(WORDS)}, or x/y/x/y with units such as 0 mm/0 mm/400 mm/140 mm"
         raise OutOfRange("lines", part, allowed)
-    x, y, to_x, to_y = (parse(cell, Kind.LENGTH).value for cell in cells)
+    try:
+        x, y, to_x, to_y = (parse(cell, Kind.LENGTH).value for cell in cells)
+    except BadQuantity as fault:
+        raise OutOfRange("lines", f"{fault.found} in {part}", fault.allowed) from fault
     return (line_between(sheet(points), (x, y), (to_x, to_y)),)
