@@ -169,7 +169,7 @@ _SEEN = {
     "covered": "closed by the gasket",
 }
 _CARE = {
-    "smaller": "Leave it: never modify a gasket",
+    "smaller": "Leave it as it is: no drill, no punch",
     "covered": "Never punch it: a closed water hole steers the flow, a closed feed is the wrong way or part",
 }
 

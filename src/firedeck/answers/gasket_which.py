@@ -97,7 +97,7 @@ def _weigh(draft: Draft, joint: Joint, found: Findings, one: Candidate, words: f
 
 def _out(one: Candidate, fit: CandidateFit | None, words: frozenset[str], head: str | None) -> str:
     if one.used:
-        return "has been tightened once: crushed beads and printed sealing do not come back"
+        return "has been tightened once and stays flat: a new one is wanted"
     if one.construction in (None, "unknown"):
         return "its construction is not known"
     if fit and fit.ring and fit.ring.overhang <= 0.0:
