@@ -200,6 +200,32 @@ class Law:
             last_slope=self.last_slope * factor,
         )
 
+    def along(self, width: float) -> "Law":
+        """The law of a strip: load per millimetre of line from load per area.
+
+        Parameters
+        ----------
+        width : float
+            Width of the strip that bears [mm].
+
+        Returns
+        -------
+        Law
+            The same per line [N/mm].
+
+        Raises
+        ------
+        OutOfRange
+            If it is a law per line already, or the width is not above nought.
+
+        Source
+        ------
+        derived
+        """
+        if self.per is not Per.AREA:
+            self._refuse("a law per line", "only a law per area can be laid along a strip")
+        return replace(self.scaled(width), per=Per.LINE)
+
 
 def stacked(name: str, layers: Sequence[Law]) -> Law:
     """One law for layers that lie on each other: the same load through all, closures added.

@@ -31,7 +31,7 @@ class Ring:
 
 
 @dataclass(frozen=True)
-class Places:
+class Reading:
     """Everything read off one case.
 
     ``rings`` by bore; ``beads``: lowest line load [N/mm] by passage; ``body``: mean pressure of the body [MPa]
@@ -88,7 +88,7 @@ def direction(angle: float) -> str:
     return _SIDES[round(degrees(angle) / 45.0) % 8]
 
 
-def read_off(joint: ClampedJoint, forces: Floats) -> Places:
+def read_off(joint: ClampedJoint, forces: Floats) -> Reading:
     """Read a joint at rest place by place.
 
     Parameters
@@ -100,7 +100,7 @@ def read_off(joint: ClampedJoint, forces: Floats) -> Places:
 
     Returns
     -------
-    Places
+    Reading
         Rings, beads, body, bolts [N/mm], [MPa], [N].
 
     Source
@@ -118,7 +118,7 @@ def read_off(joint: ClampedJoint, forces: Floats) -> Places:
     share = joint.springs.share[body]
     mean = float(forces[:points][body].sum() / share.sum()) if body.any() else None
     bolts = tuple((name, float(forces[places.of("bolt", name)].sum())) for name in places.names("bolt"))
-    return Places(rings, beads, mean, bolts)
+    return Reading(rings, beads, mean, bolts)
 
 
 def _ring(joint: ClampedJoint, bore: str, loads: Floats) -> Ring:

@@ -11,11 +11,13 @@ from numpy.polynomial import legendre
 
 from firedeck.joint.clamped import ClampedJoint, Load, Places
 from firedeck.joint.laws import Law, Per
-from firedeck.joint.springs import springs_for
+from firedeck.joint.springs import Springs
 
-RING = Law("ring", Per.LINE, (0.0, 0.1, 0.2, 0.35, 0.5), (0.0, 40.0, 110.0, 250.0, 450.0), 6000.0, 1500.0, 0.03, 0.25, "generic-ours")
-BEAD = Law("bead", Per.LINE, (0.0, 0.15, 0.35), (0.0, 8.0, 25.0), 1500.0, 200.0, 0.02, 0.25, "generic-ours")
-BODY = Law("body", Per.AREA, (0.0, 0.1, 0.3, 0.5), (0.0, 0.5, 3.0, 9.0), 150.0, 60.0, 0.05, 0.25, "generic-ours")
+OURS = "generic-ours"
+RING = Law("ring", Per.LINE, (0.0, 0.1, 0.2, 0.35, 0.5), (0.0, 40.0, 110.0, 250.0, 450.0), 6000.0, 1500.0, 0.03, 0.25, OURS)
+BEAD = Law("bead", Per.LINE, (0.0, 0.15, 0.35), (0.0, 8.0, 25.0), 1500.0, 200.0, 0.02, 0.25, OURS)
+BODY = Law("body", Per.AREA, (0.0, 0.1, 0.3, 0.5), (0.0, 0.5, 3.0, 9.0), 150.0, 60.0, 0.05, 0.25, OURS)
+YIELD = 75e3
 
 
 @dataclass(frozen=True)
@@ -28,7 +30,7 @@ class Plate:
     weight: Load
 
 
-def inline(bores: int = 4, ring: int = 24, rows: int = 3, stiffness: float = 2.5e5, height: float = 45.0, law: Law = RING) -> Plate:
+def inline(bores=4, ring=24, rows=3, *, stiffness=2.5e5, height=45.0, law=RING) -> Plate:
     """An inline head: bores 86 mm at 96 mm, two rows of bolts."""
     length = 96.0 * bores + 66.0
     centres = 96.0 * (np.arange(bores) - (bores - 1) / 2)
@@ -53,7 +55,15 @@ def inline(bores: int = 4, ring: int = 24, rows: int = 3, stiffness: float = 2.5
     bolts = [(at, side) for side in (-50.0, 50.0) for at in 96.0 * (np.arange(bores + 1) - bores / 2)]
     x, y = np.array(x + [b[0] for b in bolts]), np.array(y + [b[1] for b in bolts])
     kind, place = kind + ["bolt"] * len(bolts), place + [str(n) for n in range(1, len(bolts) + 1)]
-    springs = springs_for((law, BEAD, BODY), laws, np.array(share), np.full(len(bolts), stiffness), np.full(len(bolts), 75e3))
+    number = {law.name: 0, "bead": 1, "body": 2}
+    springs = Springs(
+        laws=(law, BEAD, BODY),
+        law_of=np.array([number[name] for name in laws]),
+        share=np.array(share),
+        stiffness=np.full(len(bolts), stiffness),
+        least=np.zeros(len(bolts)),
+        most=np.full(len(bolts), YIELD),
+    )
     sign = np.where(np.arange(len(x)) < points, -1.0, 1.0)
     bend = _free_plate(length, 180.0, 70e3 * height**3 / 12 / (1 - 0.33**2))
     A = sign[:, None] * bend(x, y, x, y) * sign + _near(x, y, sign, points)
@@ -100,7 +110,8 @@ def _free_plate(length, width, rigidity, orders=(9, 6), nu=0.33):
         return np.stack([np.outer(shape(i, g, dx) * a**dx, shape(j, g, dy) * b**dy).ravel() for i, j in pairs])
 
     xx, yy, xy, W = mixed(2, 0), mixed(0, 2), mixed(1, 1), np.outer(weight, weight).ravel() / (a * b)
-    K = rigidity * ((xx * W) @ xx.T + (yy * W) @ yy.T + nu * ((xx * W) @ yy.T + (yy * W) @ xx.T) + 2 * (1 - nu) * (xy * W) @ xy.T)
+    K = (xx * W) @ xx.T + (yy * W) @ yy.T + nu * ((xx * W) @ yy.T + (yy * W) @ xx.T)
+    K = rigidity * (K + 2 * (1 - nu) * (xy * W) @ xy.T)
     flex = np.linalg.inv(K)
 
     def at(x, y):
