@@ -18,13 +18,17 @@ def cam_first(draft: Draft, job: Job, joint: Joint, cut: Cut, flat: Answer) -> A
     if joint.head.cam_tunnel == "binds":
         binds(draft)
         _say_why(draft)
-        return draft.decided("straighten-first", "Head: the cam binds in its tunnel, straighten before any cut")
+        return draft.decided(
+            "straighten-first", "Head: the cam binds in its tunnel, straighten before any cut"
+        )
     if cut.bow is None or not cam_may_be_bent(job, joint) or _head_is_in(flat):
         return None
     limit = picked(joint, "long_bow", Context(part="head", material=joint.head.material))
     if limit.winner is None:
         return None
-    judged = draft.add(judge("head: bow along the cam line", "long_bow", cut.bow.gap, limit, cut.bow.band), (cut.bow.step,))
+    judged = draft.add(
+        judge("head: bow along the cam line", "long_bow", cut.bow.gap, limit, cut.bow.band), (cut.bow.step,)
+    )
     if judged.outcome is Outcome.HOLDS:
         return None
     draft.need(turn_the_cam(joint))
@@ -61,9 +65,14 @@ def turn_the_cam(joint: Joint) -> Missing:
 
 def _say_why(draft: Draft) -> None:
     draft.notes.append(
-        Note("A cut flattens the face and leaves the bow in the cam line: the cam then binds or breaks.", COMMON_PRACTICE)
+        Note(
+            "A cut flattens the face and leaves the bow in the cam line: the cam then binds or breaks.",
+            COMMON_PRACTICE,
+        )
     )
-    draft.anyway = "The face comes out flat and the cam still runs bent: worn bearings, a seized or broken cam."
+    draft.anyway = (
+        "The face comes out flat and the cam still runs bent: worn bearings, a seized or broken cam."
+    )
 
 
 def _head_is_in(flat: Answer) -> bool:

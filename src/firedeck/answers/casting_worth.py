@@ -27,7 +27,9 @@ def answer(job: Job, joint: Joint | None, found: Findings) -> Answer:
     damage = found.get(Damage)
     if _nothing_known(joint) and isinstance(damage, Missing):
         return draft.open("Nothing is known of this casting yet", pressure_test(joint), _cracks(joint))
-    draft.anyway = "Machining money goes into a head that leaks, cracks on or binds its cam on the first heat."
+    draft.anyway = (
+        "Machining money goes into a head that leaks, cracks on or binds its cam on the first heat."
+    )
     scrapped = _scrapped(draft, joint, found, damage)
     tests = _tests(draft, job, joint, damage)
     if scrapped:
@@ -53,7 +55,10 @@ def _nothing_known(joint: Joint) -> bool:
 def _scrapped(draft: Draft, joint: Joint, found: Findings, damage: Damage | Missing) -> str:
     """Return why it is scrap, or nothing; judges height and hardness on the way."""
     cut = found.get(Cut)
-    if isinstance(cut, Cut) and judge_height(draft, joint, "head", "height now", cut.height_now) is Outcome.FAILS:
+    if (
+        isinstance(cut, Cut)
+        and judge_height(draft, joint, "head", "height now", cut.height_now) is Outcome.FAILS
+    ):
         return "Head is under its least height: no metal left"
     hardness = _hardness(draft, joint)
     if hardness is Outcome.FAILS and joint.head.hardness:
@@ -62,7 +67,9 @@ def _scrapped(draft: Draft, joint: Joint, found: Findings, damage: Damage | Miss
         for crack in damage.cracks():
             rule = crack_rule(joint, damage, crack) if crack.face == "head" else None
             if rule and (rule["action"] == "scrap" or water(joint, crack) == "yes"):
-                draft.notes.append(Note("Only a crack specialist's written offer changes that.", COMMON_PRACTICE))
+                draft.notes.append(
+                    Note("Only a crack specialist's written offer changes that.", COMMON_PRACTICE)
+                )
                 yes_or_no(draft, "head: cracks that condemn it", Outcome.FAILS, "cracked")
                 return "Head is cracked to water: not worth machining as it is"
     return ""
@@ -99,7 +106,9 @@ def _tests(draft: Draft, job: Job, joint: Joint, damage: Damage | Missing) -> st
             first.append("pressure test")
     if _may_be_soft(joint, damage) and not any(check.quantity == "hardness" for check in draft.checks):
         draft.need(_read_hardness(joint))
-        yes_or_no(draft, "head: hardness against its least", Outcome.CANNOT_TELL, "not read, or no least known")
+        yes_or_no(
+            draft, "head: hardness against its least", Outcome.CANNOT_TELL, "not read, or no least known"
+        )
         first.append("hardness")
     if head.crack_test == "found" and not first:
         first.append("cracks found, have them judged")

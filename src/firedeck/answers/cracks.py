@@ -20,7 +20,9 @@ def crack_rule(joint: Joint, damage: Damage, crack: Mark) -> Row | None:
         "water": water(joint, crack),
         "maker": crack.maker_says,
     }
-    fitting = (row for row in rows("crack_rules") if all(row[name] in ("", value) for name, value in known.items()))
+    fitting = (
+        row for row in rows("crack_rules") if all(row[name] in ("", value) for name, value in known.items())
+    )
     return next(fitting, None)
 
 

@@ -41,12 +41,16 @@ def answer(job: Job, joint: Joint | None, found: Findings) -> Answer:
     _take(draft, flat, ("face_flatness",))
     now = judge_height(draft, joint, "head", "height now", cut.height_now)
     if now is Outcome.FAILS and cut.height_now:
-        return draft.decided("scrap", f"Head: {both(cut.height_now.value, 'head_height')} is under the least height")
+        return draft.decided(
+            "scrap", f"Head: {both(cut.height_now.value, 'head_height')} is under the least height"
+        )
     bent = cam_first(draft, job, joint, cut, flat)
     if bent:
         return bent
     if isinstance(found.get(Faces), Missing) and not draft.checks:
-        return draft.open("Neither face has been read: nothing is cut unread", *[one.missing for one in flat.next])
+        return draft.open(
+            "Neither face has been read: nothing is cut unread", *[one.missing for one in flat.next]
+        )
     wanted = _wanted(draft, job, joint, found, flat)
     if wanted:
         return _cut(draft, joint, cut, wanted)
@@ -105,7 +109,9 @@ def _cut(draft: Draft, joint: Joint, cut: Cut, wanted: dict[str, str]) -> Answer
     budgets: list[Outcome] = []
     for face in wanted:
         stock = cut.face(face)
-        if stock is not None:
+        if stock is None:
+            draft.need(unread(joint, face))
+        else:
             budgets += budget_left(draft, joint, stock)
             _hold_plan(draft, joint, cut, stock)
     if cut.planned.stated:
@@ -113,7 +119,9 @@ def _cut(draft: Draft, joint: Joint, cut: Cut, wanted: dict[str, str]) -> Answer
     _say_how(draft, cut, wanted)
     face = next(iter(wanted))
     if Outcome.FAILS in budgets:
-        return draft.decided("scrap", f"{face.capitalize()}: the cut that cleans it goes below what is allowed")
+        return draft.decided(
+            "scrap", f"{face.capitalize()}: the cut that cleans it goes below what is allowed"
+        )
     headline = _headline(cut, wanted)
     if Outcome.AT_LIMIT in budgets:
         return draft.close("cut", headline)
@@ -124,7 +132,9 @@ def _headline(cut: Cut, wanted: dict[str, str]) -> str:
     parts = []
     for face, why in wanted.items():
         stock = cut.face(face)
-        amount = f"{both(stock.with_pass.value, 'cut')} cleans it" if stock else f"{why}, only until it is clean"
+        amount = (
+            f"{both(stock.with_pass.value, 'cut')} cleans it" if stock else f"{why}, only until it is clean"
+        )
         parts.append(f"{face}: {amount}")
     text = "; ".join(parts)
     return clip(text[0].upper() + text[1:])
@@ -148,7 +158,9 @@ def _hold_plan(draft: Draft, joint: Joint, cut: Cut, stock: FaceStock) -> None:
 
 def _say_how(draft: Draft, cut: Cut, wanted: dict[str, str]) -> None:
     if not cut.datum:
-        draft.assumptions.append("cut parallel to the face the heights are measured from, usually the cover rail")
+        draft.assumptions.append(
+            "cut parallel to the face the heights are measured from, usually the cover rail"
+        )
     for face in wanted:
         stock = cut.face(face)
         if stock is None:
@@ -172,7 +184,9 @@ def _no_cut(draft: Draft, joint: Joint, cut: Cut, flat: Answer) -> Answer:
     read = {_face(check) for check in flat.checks}
     unclear = [check for check in flat.checks if check.outcome is Outcome.CANNOT_TELL]
     if unclear:
-        return draft.close("send-out", f"{_face(unclear[0]).capitalize()}: the readings hold the limit, have it measured")
+        return draft.close(
+            "send-out", f"{_face(unclear[0]).capitalize()}: the readings hold the limit, have it measured"
+        )
     if "head" not in read:
         return _open(draft, cut)
     judge_in_all(draft, joint, "head", cut.planned.head_in_all)
@@ -188,7 +202,9 @@ def _no_cut(draft: Draft, joint: Joint, cut: Cut, flat: Answer) -> Answer:
 def _open(draft: Draft, cut: Cut) -> Answer:
     head = cut.face("head")
     if head is not None:
-        text = f"{both(head.with_pass.value, 'cut')} would clean the head; whether it must, the book limit says"
+        text = (
+            f"{both(head.with_pass.value, 'cut')} would clean the head; whether it must, the book limit says"
+        )
         return draft.open(text, *([] if draft.next else [_limit(draft)]))
     return draft.open("The head has not been read: nothing is cut unread", *_faces(draft))
 

@@ -41,7 +41,9 @@ def answer(_job: Job, joint: Joint | None, found: Findings) -> Answer:
         _nothing_found(draft, damage)
     draft.need(*damage.missing)
     if damage.missing:
-        draft.assumptions.append(f"the {' and '.join(_unseen(damage))} face is not spoken of: look it over as well")
+        draft.assumptions.append(
+            f"the {' and '.join(_unseen(damage))} face is not spoken of: look it over as well"
+        )
     return _ending(draft, damage, verdicts)
 
 
@@ -64,9 +66,13 @@ def _ending(draft: Draft, damage: Damage, verdicts: list[Verdict]) -> Answer:
         return draft.open(next(one.headline for one in verdicts if one.action is None))
     if not verdicts:
         if damage.missing:
-            return draft.open(f"Nothing found on the {damage.looked_over[0]}, the other face has not been looked over")
+            return draft.open(
+                f"Nothing found on the {damage.looked_over[0]}, the other face has not been looked over"
+            )
         return draft.decided("leave", "Both faces looked over: nothing found")
-    worst = min((one for one in verdicts if one.action), key=lambda one: GRAVEST_FIRST.index(one.action or ""))
+    worst = min(
+        (one for one in verdicts if one.action), key=lambda one: GRAVEST_FIRST.index(one.action or "")
+    )
     end = draft.close if worst.close else draft.decided
     return end(worst.action or "", worst.headline)
 
@@ -97,7 +103,9 @@ def _under_the_ring(draft: Draft, joint: Joint, mark: Mark) -> Outcome | None:
         return None
     outcome = Outcome.FAILS if mark.said else Outcome.HOLDS
     text = mark.lies.replace("-", " ")
-    draft.add_check(Check(name, "count", mark.count.value, outcome, text=text), (mark.count,), COMMON_PRACTICE)
+    draft.add_check(
+        Check(name, "count", mark.count.value, outcome, text=text), (mark.count,), COMMON_PRACTICE
+    )
     if not mark.said:
         draft.need(_place_it(joint, mark))
     return outcome
@@ -109,7 +117,9 @@ def _measured(draft: Draft, joint: Joint, mark: Mark, name: str) -> Outcome:
     context = Context(part=mark.face, material=part.material, gasket=joint.gasket.fitted or None)
     nearest = picked(joint, "distance_to_ring", context)
     if mark.to_ring:
-        return draft.add(judge(name, "distance_to_ring", mark.to_ring.value, nearest), (mark.to_ring,)).outcome
+        return draft.add(
+            judge(name, "distance_to_ring", mark.to_ring.value, nearest), (mark.to_ring,)
+        ).outcome
     assert mark.off is not None
     if mark.off.band.width_source == GENERIC:
         width = both(mark.off.band.width, "ring_width")
@@ -123,12 +133,18 @@ def _measured(draft: Draft, joint: Joint, mark: Mark, name: str) -> Outcome:
 
 def _clear(mark: Mark) -> str:
     distance = mark.to_ring or (mark.off.distance if mark.off else None)
-    return f"{both(distance.value, 'distance_to_ring')} clear of the ring" if distance else mark.lies.replace("-", " ")
+    return (
+        f"{both(distance.value, 'distance_to_ring')} clear of the ring"
+        if distance
+        else mark.lies.replace("-", " ")
+    )
 
 
 def _remedy(draft: Draft, joint: Joint, mark: Mark, words: Row, close: bool) -> Verdict:
     """Under the ring: out with it by the cut if that goes deep enough, or by repair."""
-    draft.notes.append(Note(f"{words['words'].capitalize()} under a ring: {words['remedy']}.", words["source"]))
+    draft.notes.append(
+        Note(f"{words['words'].capitalize()} under a ring: {words['remedy']}.", words["source"])
+    )
     if mark.after_cut:
         return Verdict("repair", _headline(mark, words, "still under the ring after the cut"), close)
     cut = joint.cut.head if mark.face == "head" else joint.cut.block
@@ -138,15 +154,25 @@ def _remedy(draft: Draft, joint: Joint, mark: Mark, words: Row, close: bool) -> 
         if not cutting or mark.depth is not None:
             why = "cut not named" if mark.depth is not None else "depth not measured"
             return Verdict(None, _headline(mark, words, f"under the ring, {why}"))
-        draft.notes.append(Note("Another make of gasket does not fill a low place under its ring.", COMMON_PRACTICE))
-        return Verdict("cut-removes-it", _headline(mark, words, "under the ring: surface until it is gone"), close)
-    outcome = {"holds": Outcome.HOLDS, "at-limit": Outcome.AT_LIMIT}.get(meets(mark.left.value, high=0.0), Outcome.FAILS)
+        draft.notes.append(
+            Note("Another make of gasket does not fill a low place under its ring.", COMMON_PRACTICE)
+        )
+        return Verdict(
+            "cut-removes-it", _headline(mark, words, "under the ring: surface until it is gone"), close
+        )
+    outcome = {"holds": Outcome.HOLDS, "at-limit": Outcome.AT_LIMIT}.get(
+        meets(mark.left.value, high=0.0), Outcome.FAILS
+    )
     name = f"{mark.name}: depth left under the cut"
     draft.add_check(Check(name, "damage_depth", mark.left.value, outcome), (mark.left,), DERIVED)
     if outcome is Outcome.FAILS:
-        draft.notes.append(Note("A deeper cut does it as well, where the least height allows.", COMMON_PRACTICE))
+        draft.notes.append(
+            Note("A deeper cut does it as well, where the least height allows.", COMMON_PRACTICE)
+        )
         left = both(mark.left.value, "damage_depth")
-        return Verdict("repair", _headline(mark, words, f"under the ring, the cut leaves {left} of it"), close)
+        return Verdict(
+            "repair", _headline(mark, words, f"under the ring, the cut leaves {left} of it"), close
+        )
     return Verdict("cut-removes-it", _headline(mark, words, "under the ring, the cut takes it out"), close)
 
 
@@ -169,13 +195,19 @@ def _judge_crack(draft: Draft, joint: Joint, damage: Damage, crack: Mark) -> Ver
         rule["action"] if rule else None, Outcome.FAILS
     )
     source = crack.maker_source if rule and rule["maker"] and crack.maker_source else COMMON_PRACTICE
-    draft.add_check(Check(name, "count", cracks.value, outcome, text=crack.lies.replace("-", " ")), (cracks,), source)
+    draft.add_check(
+        Check(name, "count", cracks.value, outcome, text=crack.lies.replace("-", " ")), (cracks,), source
+    )
     if rule is None:
         draft.need(maker_allows(joint, crack))
-        return Verdict(None, f"{crack.face.capitalize()}: crack is tight under test, what the maker allows is not known")
+        return Verdict(
+            None, f"{crack.face.capitalize()}: crack is tight under test, what the maker allows is not known"
+        )
     if rule["action"] != "leave":
         draft.need(pressure_test(joint, crack.face), _dye(joint, crack))
-    draft.notes.append(Note("Light alone never clears a crack, and never condemns it by itself.", COMMON_PRACTICE))
+    draft.notes.append(
+        Note("Light alone never clears a crack, and never condemns it by itself.", COMMON_PRACTICE)
+    )
     of = f" {', '.join(crack.cylinders[:4])}" if crack.cylinders else ""
     return Verdict(rule["action"], clip(f"{crack.face.capitalize()}{of}: {rule['says']}"))
 
@@ -214,7 +246,10 @@ def _place_it(joint: Joint, mark: Mark) -> Missing:
 
 def _depth(joint: Joint, mark: Mark) -> Missing:
     return Missing(
-        paths=(f"joint.{joint.name}.readings.damage.{mark.name}.depth", f"joint.{joint.name}.cut.{mark.face}"),
+        paths=(
+            f"joint.{joint.name}.readings.damage.{mark.name}.depth",
+            f"joint.{joint.name}.cut.{mark.face}",
+        ),
         measure=f"depth of {mark.kind} {mark.name} at its deepest, and the cut the face is to get",
         tool="needle in a depth gauge",
         how="Nought on sound face beside it, needle to the bottom; dig out loose corrosion first.",

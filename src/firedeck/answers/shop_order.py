@@ -41,16 +41,32 @@ def answer(job: Job, joint: Joint | None, found: Findings) -> Answer:
     scrap = "scrap" in (amount.action, casting.action)
     occasions = set(_occasions(job, joint, found, faces, amount))
     draft.work.extend(_lines(joint, cut, occasions))
-    yes_or_no(draft, "metal left for the work", of_word(not scrap), "used up" if scrap else "within what is known")
-    yes_or_no(draft, "heights before, at four corners", of_word(len(joint.head.heights_before) >= 4 or None), "on file")
-    yes_or_no(draft, "pressure tested before machining", of_word(tight or None), joint.head.pressure_test or "not done")
+    yes_or_no(
+        draft, "metal left for the work", of_word(not scrap), "used up" if scrap else "within what is known"
+    )
+    yes_or_no(
+        draft,
+        "heights before, at four corners",
+        of_word(len(joint.head.heights_before) >= 4 or None),
+        "on file",
+    )
+    yes_or_no(
+        draft,
+        "pressure tested before machining",
+        of_word(tight or None),
+        joint.head.pressure_test or "not done",
+    )
     draft.need(*_next(amount))
     _say(draft, joint)
     if scrap:
         bad = amount if amount.action == "scrap" else casting
         return draft.decided("stop", clip(f"Do not order: {bad.headline[0].lower()}{bad.headline[1:]}"))
-    what = [word for word in ("straighten", "pressure") if word in occasions] + [f"cut the {face}" for face in faces]
-    return draft.decided("do-as-listed", clip(f"Order in writing: {', '.join(what)}; wash, plugs in, figures back"))
+    what = [word for word in ("straighten", "pressure") if word in occasions] + [
+        f"cut the {face}" for face in faces
+    ]
+    return draft.decided(
+        "do-as-listed", clip(f"Order in writing: {', '.join(what)}; wash, plugs in, figures back")
+    )
 
 
 def _next(other: Answer) -> tuple[Missing, ...]:
@@ -113,7 +129,9 @@ def _most(joint: Joint, cut: Cut, face: str) -> str:
     planned = joint.cut.head if face == "head" else joint.cut.block
     stock = cut.face(face)
     if stock is None:
-        return planned.text if planned and planned.value else "to be agreed on the telephone once it is set up"
+        return (
+            planned.text if planned and planned.value else "to be agreed on the telephone once it is set up"
+        )
     if planned and planned.value and meets(planned.value, low=stock.least.value) is not Meets.FAILS:
         return planned.text
     return both((stock.with_pass if _metal_for_a_pass(joint, stock) else stock.least).value, "cut")
@@ -133,7 +151,9 @@ def _low(limit: Limit) -> str:
 def _finish(joint: Joint) -> Iterator[str]:
     """Say the finish each gasket that may go on wants."""
     for gasket in gaskets_that_may_go_on(joint):
-        context = Context(construction=gasket.construction, part_fitted=gasket.name, gasket=gasket.name, direction="any")
+        context = Context(
+            construction=gasket.construction, part_fitted=gasket.name, gasket=gasket.name, direction="any"
+        )
         winner = picked(joint, "surface_finish", context).winner
         if winner is not None:
             ends = [("at least", winner.low), ("at most", winner.high)]

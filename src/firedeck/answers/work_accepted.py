@@ -30,8 +30,12 @@ def answer(job: Job, joint: Joint | None, found: Findings) -> Answer:
     draft = Draft(QUESTION, joint, joint.cylinders)
     if not _back(joint):
         if _nothing_went(joint):
-            return draft.not_applicable("Nothing went out", "No cut is planned in this job and none is reported.")
-        return draft.open("Not back yet: measure it on the bench before it goes near the block", *_card(joint))
+            return draft.not_applicable(
+                "Nothing went out", "No cut is planned in this job and none is reported."
+            )
+        return draft.open(
+            "Not back yet: measure it on the bench before it goes near the block", *_card(joint)
+        )
     cut = found.get(Cut)
     assert isinstance(cut, Cut)
     _judge_cut(draft, joint, cut)
@@ -39,7 +43,10 @@ def answer(job: Job, joint: Joint | None, found: Findings) -> Answer:
     _judge_finish(draft, job, joint, found)
     for name, (words, tool) in WORDS.items():
         said = getattr(joint.readings.after, name)
-        if yes_or_no(draft, words, of_word(said), {True: "yes", False: "no", None: "not said"}[said]) is Outcome.CANNOT_TELL:
+        if (
+            yes_or_no(draft, words, of_word(said), {True: "yes", False: "no", None: "not said"}[said])
+            is Outcome.CANNOT_TELL
+        ):
             draft.need(_look(joint, name, words, tool))
     draft.anyway = (
         "Swarf kills the bearings in minutes, a missing gallery plug pumps the sump empty, a face out of flat leaks on the "
@@ -52,7 +59,9 @@ def _back(joint: Joint) -> bool:
     after = joint.readings.after
     said = (after.washed, after.plugs_in, after.pressure_tested, after.cut_head)
     machined = any(face.when == "after-machining" for face in joint.readings.faces)
-    return bool(joint.cut.done or joint.head.heights_after or machined or any(one is not None for one in said))
+    return bool(
+        joint.cut.done or joint.head.heights_after or machined or any(one is not None for one in said)
+    )
 
 
 def _nothing_went(joint: Joint) -> bool:
@@ -67,7 +76,9 @@ def _ending(draft: Draft) -> Answer:
         figure = f", {both(bad.value, bad.quantity)}" if bad.limit and bad.value is not None else ""
         return draft.decided("send-back", clip(f"Send it back: {bad.name}{figure or ', no'}"))
     if draft.next or any(check.outcome is Outcome.CANNOT_TELL for check in draft.checks):
-        return draft.open("Not accepted yet: measure the rest on the bench", *([] if draft.next else _card(draft.joint)))
+        return draft.open(
+            "Not accepted yet: measure the rest on the bench", *([] if draft.next else _card(draft.joint))
+        )
     if any(check.outcome is Outcome.AT_LIMIT for check in draft.checks):
         return draft.close("accept", "As ordered, one figure exactly at its limit: write it down")
     return draft.decided("accept", "As ordered: cut, flatness, finish, washed, plugs in, pressure tight")
@@ -109,8 +120,14 @@ def _judge_amount(draft: Draft, taken: Taken) -> None:
 def _judge_faces(draft: Draft, job: Job, joint: Joint, found: Findings) -> None:
     """Take over the flatness of the faces that were read after machining; those not read again are asked for."""
     faces = found.get(Faces)
-    cut_faces = [face for face, cut in (("head", joint.cut.head), ("block", joint.cut.block)) if cut and cut.value]
-    read = set() if isinstance(faces, Missing) else {one.face for one in faces.faces if one.when == "after-machining"}
+    cut_faces = [
+        face for face, cut in (("head", joint.cut.head), ("block", joint.cut.block)) if cut and cut.value
+    ]
+    read = (
+        set()
+        if isinstance(faces, Missing)
+        else {one.face for one in faces.faces if one.when == "after-machining"}
+    )
     for face in cut_faces or ["head"]:
         if face not in read:
             draft.need(unread(joint, face))
@@ -126,7 +143,11 @@ def _judge_faces(draft: Draft, job: Job, joint: Joint, found: Findings) -> None:
 
 def _judge_finish(draft: Draft, job: Job, joint: Joint, found: Findings) -> None:
     finish = found.get(Finish)
-    after = set() if isinstance(finish, Missing) else {one.face for one in finish.faces if one.when == "after-machining"}
+    after = (
+        set()
+        if isinstance(finish, Missing)
+        else {one.face for one in finish.faces if one.when == "after-machining"}
+    )
     if not after:
         draft.need(no_finish(joint, "head"))
         return

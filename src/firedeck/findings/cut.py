@@ -102,15 +102,23 @@ def _together(planned: Amounts) -> Step:
 
 def _taken(joint: Joint) -> Taken | None:
     """Hold the heights after against those before, corner by corner in the order written."""
-    before, after, measured = joint.head.heights_before, joint.head.heights_after, joint.readings.after.cut_head
+    before, after, measured = (
+        joint.head.heights_before,
+        joint.head.heights_after,
+        joint.readings.after.cut_head,
+    )
     if before and len(before) == len(after):
-        pairs = [(as_printed(one.value), as_printed(other.value)) for one, other in zip(before, after, strict=True)]
+        pairs = [
+            (as_printed(one.value), as_printed(other.value)) for one, other in zip(before, after, strict=True)
+        ]
         order = sorted(range(len(pairs)), key=lambda corner: pairs[corner][0] - pairs[corner][1])
         least, most = (_corner(corner, *pairs[corner]) for corner in (order[0], order[-1]))
         return Taken(least, most, _evenness(least, most) if len(pairs) > 1 else None, _allowed(joint))
     if measured is None:
         return None
-    step = Step.work_out("Taken off, as measured", "reading", {"reading": (measured.value, "mm")}, ("cut", "mm"), DERIVED)
+    step = Step.work_out(
+        "Taken off, as measured", "reading", {"reading": (measured.value, "mm")}, ("cut", "mm"), DERIVED
+    )
     return Taken(step, step, None, _allowed(joint))
 
 

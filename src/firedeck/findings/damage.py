@@ -66,7 +66,10 @@ def find(_job: Job, joint: Joint | None, _found: Findings) -> Damage | Missing:
     count = Step.work_out(
         "Places found damaged",
         "on_head + on_block",
-        {f"on_{face}": (float(sum(entry.face == face for entry in entries)), "1") for face in ("head", "block")},
+        {
+            f"on_{face}": (float(sum(entry.face == face for entry in entries)), "1")
+            for face in ("head", "block")
+        },
         ("places", "1"),
         DERIVED,
     )
@@ -91,7 +94,11 @@ def _mark(joint: Joint, entry: Entry) -> Mark:
     if entry.to_ring is not None:
         figures = {"reading": (entry.to_ring.value, "mm")}
         to_ring = Step.work_out(
-            "From the edge of the damage to the ring, as read", "reading", figures, ("distance_to_ring", "mm"), DERIVED
+            "From the edge of the damage to the ring, as read",
+            "reading",
+            figures,
+            ("distance_to_ring", "mm"),
+            DERIVED,
         )
     said = True if entry.lies in UNDER_THE_RING else False if entry.lies in CLEAR_OF_THE_RING else None
     return Mark(

@@ -36,7 +36,15 @@ class FaceStock:
     @property
     def steps(self) -> tuple[Step, ...]:
         """Return the sums in the order they build on each other."""
-        optional = (self.out_of_flat, self.deepest, self.stock, self.spread, self.least, self.with_pass, self.tilt_price)
+        optional = (
+            self.out_of_flat,
+            self.deepest,
+            self.stock,
+            self.spread,
+            self.least,
+            self.with_pass,
+            self.tilt_price,
+        )
         return tuple(step for step in optional if step is not None)
 
 
@@ -57,7 +65,9 @@ def stock_of(joint: Joint, face: FaceFound, damage: Damage | Missing, earlier: f
     if out is None:
         return None
     deepest = _deepest(() if isinstance(damage, Missing) else damage.marks, face.face)
-    parts: dict[str, Figure] = {"out_of_flat": out.figure()} | ({"deepest": deepest.figure()} if deepest else {})
+    parts: dict[str, Figure] = {"out_of_flat": out.figure()} | (
+        {"deepest": deepest.figure()} if deepest else {}
+    )
     formula = "max(out_of_flat, deepest)" if deepest else "out_of_flat"
     stock = Step.work_out(f"Least that cleans the {face.face} face", formula, parts, ("stock", "mm"), DERIVED)
     spread = _spread(joint) if face.face == "head" else None
@@ -104,10 +114,16 @@ def _out_of_flat(face: FaceFound) -> Step | None:
 
 
 def _deepest(marks: Sequence[Mark], face: str) -> Step | None:
-    depths = [mark.depth for mark in marks if mark.face == face and mark.depth and _under(mark) and mark.kind != "crack"]
+    depths = [
+        mark.depth
+        for mark in marks
+        if mark.face == face and mark.depth and _under(mark) and mark.kind != "crack"
+    ]
     if not depths:
         return None
-    figures: dict[str, Figure] = {f"depth_{number}": (depth, "mm") for number, depth in enumerate(depths, start=1)}
+    figures: dict[str, Figure] = {
+        f"depth_{number}": (depth, "mm") for number, depth in enumerate(depths, start=1)
+    }
     formula = "depth_1" if len(depths) == 1 else f"max({', '.join(figures)})"
     return Step.work_out("Deepest damage under the ring", formula, figures, ("deepest", "mm"), DERIVED)
 

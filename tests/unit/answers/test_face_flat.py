@@ -1,0 +1,103 @@
+"""Flatness of both faces: by points, leaves, a shop's word; light and a single face are not enough."""
+
+import pytest
+from unit.answers.facing import ask, face, least, limit, wanted_of, words_of
+
+from firedeck.answers.answer import Answer, State
+
+
+def ask_with(*faces: dict, **joint: object) -> Answer:
+    return ask("face-flat", least({**joint, "readings": {"faces": list(faces)}}))
+
+
+@pytest.mark.parametrize(
+    ("hollow", "state", "action"),
+    [(0.02, State.DECIDED, "leave"), (0.05, State.CLOSE, "leave"), (0.08, State.DECIDED, "cut")],
+)
+def test_both_faces_read(hollow, state, action):
+    answer = ask_with(face("head", hollow), face("block", 0.0))
+    assert (answer.state, answer.action) == (state, action)
+
+
+def test_one_face_is_half_an_answer():
+    answer = ask_with(face("head", 0.0))
+    assert answer.state is State.OPEN
+    assert "flatness of the block face" in wanted_of(answer)
+
+
+def test_bent_with_a_cam_that_binds():
+    assert (
+        ask_with(face("head", 0.2), face("block", 0.0), head={"cam_tunnel": "binds"}).action
+        == "straighten-first"
+    )
+
+
+def test_light_is_no_reading():
+    answer = ask_with(face("head", light="none-seen"))
+    assert answer.state is State.OPEN
+    assert "sum of both faces" in words_of(answer)
+    assert "flatness of the block face" in wanted_of(answer)
+
+
+class TestShopsWord:
+    """A shop that measured is taken at its word, and asked for the figure."""
+
+    def test_over(self):
+        answer = ask_with(face("block", found_by_shop="over-limit"))
+        assert answer.action == "cut"
+        assert answer.checks[0].limit is not None
+        assert "flatness of the block face" in wanted_of(answer)
+
+    def test_within_needs_the_other_face(self):
+        assert ask_with(face("head", found_by_shop="within-limit")).state is State.OPEN
+
+    def test_within_on_both(self):
+        answer = ask_with(
+            face("head", found_by_shop="within-limit"), face("block", found_by_shop="within-limit")
+        )
+        assert answer.action == "leave"
+        assert "word" in answer.headline
+
+    def test_readings_beat_the_word(self):
+        answer = ask_with(face("head", 0.2, found_by_shop="within-limit"), face("block", 0.0))
+        assert answer.action == "cut"
+
+
+def test_no_book_limit():
+    answer = ask("face-flat", {"readings": {"faces": [face("head", 0.1), face("block", 0.1)]}})
+    assert answer.state is State.OPEN
+    assert "no book limit known" in wanted_of(answer)
+
+
+def finish_of(candidates: list[dict], ra: str, fitted: str = "", limits: list[dict] | None = None) -> Answer:
+    readings = {"finish": [{"name": which, "face": which, "Ra": ra} for which in ("head", "block")]}
+    gasket = {"candidates": candidates, "fitted": fitted}
+    return ask("finish-right", {"gasket": gasket, "readings": readings, "limits": limits or []})
+
+
+SHEETS = [
+    {**limit("surface_finish", high="1.0 µm"), "rank": "part-sheet", "part_fitted": "fine", "name": "fine"},
+    {
+        **limit("surface_finish", low="2.0 µm"),
+        "rank": "part-sheet",
+        "part_fitted": "coarse",
+        "name": "coarse",
+    },
+]
+BOTH = [{"name": "fine", "construction": "unknown"}, {"name": "coarse", "construction": "unknown"}]
+
+
+@pytest.mark.parametrize(
+    ("ra", "fitted", "action"),
+    [("0.8 µm", "", "leave"), ("2.5 µm", "", "leave"), ("1.5 µm", "", "cut"), ("0.8 µm", "coarse", "cut"),
+     ("2.5 µm", "fine", "cut"), ("2.5 µm", "coarse", "leave")],
+)  # fmt: skip
+def test_finish_is_judged_for_the_gasket_it_suits(ra, fitted, action):
+    answer = finish_of(BOTH, ra, fitted, SHEETS)
+    assert answer.action == action
+
+
+def test_what_the_other_gasket_wants_is_said():
+    answer = finish_of(BOTH, "0.8 µm", limits=SHEETS)
+    assert "For gasket coarse" in words_of(answer)
+    assert "judged for gasket fine, which these faces suit best" in answer.assumptions
