@@ -4,6 +4,7 @@ VENV := .venv
 BIN := $(VENV)/bin
 PIP := $(BIN)/python -m pip --disable-pip-version-check
 STAMP := $(VENV)/.ready
+PYTHON_FILES := src tests benchmarks docs hatch_build.py
 
 .DEFAULT_GOAL := help
 .PHONY: help setup demo test test-tools prove serve lint types contracts tests golden docs resolve clean
@@ -24,8 +25,8 @@ demo: setup  ## run the main job on an invented engine, from document to paper
 test: setup lint types contracts tests  ## lint, types, contracts and tests
 
 lint: setup
-	$(BIN)/ruff check src tests benchmarks docs
-	$(BIN)/ruff format --check src
+	$(BIN)/ruff check $(PYTHON_FILES)
+	$(BIN)/ruff format --check $(PYTHON_FILES)
 
 types: setup
 	$(BIN)/mypy
