@@ -23,7 +23,7 @@ def deck(body, force, held):
     lines += [f"{node + 1},{x:.9g},{y:.9g},{z:.9g}" for node, (x, y, z) in zip(metal, body.places()[metal], strict=True)]
     _, my, mz = body.nodes
     for number, (i, j, k) in enumerate(np.argwhere(body.share > 0.0), start=1):
-        corner = (CORNERS + (i, j, k))[ROUND]
+        corner = (np.array([i, j, k]) + CORNERS)[ROUND]
         nodes = (corner[:, 0] * my + corner[:, 1]) * mz + corner[:, 2] + 1
         modulus = body.material.modulus * body.share[i, j, k]
         lines += [f"*ELEMENT, TYPE=C3D8I, ELSET=E{number}", ",".join(map(str, [number, *nodes]))]

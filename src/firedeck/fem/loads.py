@@ -1,7 +1,5 @@
 """The loads of a joint as columns: washers, threads, gas and warmth."""
 
-from collections.abc import Sequence
-
 import numpy as np
 
 from firedeck.errors import OutOfRange
@@ -198,9 +196,9 @@ def _lowest_metal(body: Body, x: Floats, y: Floats) -> Ints:
 
 
 def wall_pressure(
-    body: Body, x: float, y: float, *, radius: float, planes: Sequence[int], turns: int = 48
+    body: Body, x: float, y: float, *, radius: float, low: float, high: float, turns: int = 48
 ) -> Columns:
-    """Gas on the wall of a bore, outwards, between two planes of the mesh.
+    """Gas on the wall of a bore, outwards, between two heights.
 
     Parameters
     ----------
@@ -210,8 +208,8 @@ def wall_pressure(
         Axis of the bore [mm].
     radius : float
         Radius of the bore [mm].
-    planes : sequence of int
-        Planes of the mesh on the pressed length, rising [1].
+    low, high : float
+        Ends of the pressed length [mm].
     turns : int
         Points round the bore; an even number keeps the sideways forces in balance [1].
 
@@ -219,6 +217,11 @@ def wall_pressure(
     -------
     Columns
         One column: force per MPa, with no sum in any direction [mm²].
+
+    Raises
+    ------
+    OutOfRange
+        If the length is not within the body.
 
     Source
     ------
@@ -229,27 +232,36 @@ def wall_pressure(
     >>> from firedeck.fem.brick import Material
     >>> edge = np.linspace(-10.0, 10.0, 11)
     >>> block = Body(edge, edge, np.array([-5.0, 0.0]), np.ones((10, 10, 1)), Material(1.0, 0.0))
-    >>> gas = wall_pressure(block, 0.0, 0.0, radius=4.0, planes=(0, 1))
+    >>> gas = wall_pressure(block, 0.0, 0.0, radius=4.0, low=-2.0, high=0.0)
     >>> bool(abs(gas.weight.sum()) < 1e-9)
     True
     """
+    if not body.z[0] - 1e-9 <= low < high <= body.z[-1] + 1e-9:
+        raise OutOfRange("bore wall", f"{low:g} to {high:g} mm", f"{body.z[0]:g} to {body.z[-1]:g} mm")
     angle = 2.0 * np.pi * (np.arange(turns) + 0.5) / turns
-    heights = body.z[list(planes)]
-    length = (
-        np.gradient(heights) if len(heights) > 2 else np.full(len(heights), np.ptp(heights) / len(heights))
-    )
+    group = np.zeros(turns, dtype=np.int64)
+    px, py = x + radius * np.cos(angle), y + radius * np.sin(angle)
     parts: list[Columns] = []
-    for plane, part in zip(planes, length, strict=True):
-        area = 2.0 * np.pi * radius * part / turns
-        px, py = x + radius * np.cos(angle), y + radius * np.sin(angle)
-        group = np.zeros(turns, dtype=np.int64)
-        face = Face(plane, upward=plane == 0)
-        parts += [
-            face_points(body, face, px, py, direction=direction, groups=group, weights=area * outwards)
-            for direction, outwards in ((X, np.cos(angle)), (Y, np.sin(angle)))
-        ]
+    for plane, length in enumerate(_lengths(body.z, low, high).tolist()):
+        if length > 0.0:
+            face = Face(plane, upward=plane == 0)
+            area = 2.0 * np.pi * radius * length / turns
+            parts += [
+                face_points(body, face, px, py, direction=direction, groups=group, weights=area * outwards)
+                for direction, outwards in ((X, np.cos(angle)), (Y, np.sin(angle)))
+            ]
     whole = joined(parts)
     return Columns(whole.dof, np.zeros_like(whole.column), whole.weight, 1)
+
+
+def _lengths(z: Floats, low: float, high: float) -> Floats:
+    """Share of a length that each plane stands for, by the linear shapes between planes; they sum to high - low."""
+    fine = low + (np.arange(200) + 0.5) * (high - low) / 200
+    place = np.clip(np.searchsorted(z, fine, side="right") - 1, 0, len(z) - 2)
+    t = (fine - z[place]) / (z[place + 1] - z[place])
+    shared = np.bincount(place, 1.0 - t, len(z)) + np.bincount(place + 1, t, len(z))
+    result: Floats = shared * (high - low) / 200
+    return result
 
 
 def warmth(body: Body, rise: Floats) -> Columns:
