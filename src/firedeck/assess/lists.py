@@ -15,6 +15,7 @@ from firedeck.answers import (
     gasket_fits,
     gasket_which,
     goes_on,
+    joint_holds,
     leak_where,
     liners_stand,
     old_gasket_says,
@@ -28,6 +29,7 @@ from firedeck.answers import (
 from firedeck.answers import combination as which_set
 from firedeck.findings import (
     causes,
+    clamp,
     cut,
     damage,
     effects,
@@ -36,6 +38,7 @@ from firedeck.findings import (
     finish,
     fits,
     gas,
+    joint,
     layout,
     liners,
     old_gasket,
@@ -70,10 +73,13 @@ FINDINGS = (
     Listed("gas", ENGINE_WIDE, gas.find),
     Listed("tests", ENGINE_WIDE, tests.find),
     Listed("causes", ENGINE_WIDE, causes.find),
+    Listed("clamp", PER_JOINT, clamp.find),
+    Listed("joint", PER_JOINT, joint.find),
 )
 
 ANSWERS = {
     "leak-where": leak_where.answer,
+    "joint-holds": joint_holds.answer,
     "casting-worth": casting_worth.answer,
     "shop-order": shop_order.answer,
     "work-accepted": work_accepted.answer,

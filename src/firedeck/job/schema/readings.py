@@ -100,6 +100,7 @@ class FastenerReadings(Part):
     broken: Labels = ()
     missing: Labels = ()
     break_away: dict[str, Annotated[Quantity, In("torque")]] = {}
+    moves_on: dict[str, Annotated[Quantity, In("torque")]] = {}
     loose: Labels = ()
     mixed: bool | None = None
 
