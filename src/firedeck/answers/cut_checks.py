@@ -6,13 +6,13 @@ from dataclasses import dataclass
 from firedeck.answers.given import picked
 from firedeck.answers.judging import Judged, judge
 from firedeck.answers.making import Draft, both
-from firedeck.findings.effects import Effects
+from firedeck.findings.effects import VALVES_OVER_PISTON, Effects
 from firedeck.findings.ratio_after import RatioAfter
 from firedeck.job import Engine, Job, Joint
 from firedeck.quantity import Outcome as Meets
 from firedeck.quantity import meets
 from firedeck.tables import Picked
-from firedeck.trace import DERIVED, Check, Context, Missing, Outcome, Step, as_printed
+from firedeck.trace import DERIVED, Check, Context, Missing, Note, Outcome, Step, as_printed
 
 TOO_MUCH = frozenset(
     {
@@ -49,6 +49,27 @@ def judge_effects(draft: Draft, job: Job, joint: Joint, effects: Effects) -> Non
     for ratio in effects.ratios:
         _ratio(draft, joint, job.engine, ratio)
     draft.need(*effects.missing)
+    if effects.valves is None and job.engine.valve_gear in VALVES_OVER_PISTON:
+        _say_wanted(draft, job.engine, joint)
+
+
+def _say_wanted(draft: Draft, engine: Engine, joint: Joint) -> None:
+    """Say how much gap over the piston is wanted, before anybody measures it."""
+    for valve in ("intake", "exhaust"):
+        quantity = f"{valve}_valve_clearance"
+        winner = picked(joint, quantity, Context(part=_over(engine, joint))).winner
+        if winner is not None and winner.low is not None:
+            text = f"{valve.capitalize()} valve to piston: at least {both(winner.low, quantity)} is wanted."
+            draft.notes.append(Note(text, winner.source))
+
+
+def _over(engine: Engine, joint: Joint) -> str:
+    """Name what the valve clears, as the tables do: rods of aluminium stretch more."""
+    if engine.valve_gear == "side-valve":
+        return "valve-to-head"
+    if engine.fuel == "diesel":
+        return "diesel-piston"
+    return "piston-aluminium-rods" if joint.chamber.rods == "aluminium" else "piston"
 
 
 def unjudged(draft: Draft) -> bool:
@@ -105,15 +126,8 @@ def _over_the_piston(engine: Engine, joint: Joint, effects: Effects) -> Iterator
     if effects.valves is None:
         return
     side = engine.valve_gear == "side-valve"
-    over = (
-        "valve-to-head"
-        if side
-        else "piston-aluminium-rods"
-        if (part, rods) == ("piston", "aluminium")
-        else part
-    )
     for valve, step in zip(("intake", "exhaust"), effects.valves.steps, strict=True):
-        limit = picked(joint, f"{valve}_valve_clearance", Context(part=over))
+        limit = picked(joint, f"{valve}_valve_clearance", Context(part=_over(engine, joint)))
         name = f"{valve} valve to {'head' if side else 'piston'}"
         yield Held(name, f"{valve}_valve_clearance", step.value, (step,), limit)
 

@@ -93,6 +93,16 @@ def test_at_the_limit_is_close_in_inch_and_in_millimetres():
     assert "at the limit" in inch.headline
 
 
+def test_how_much_valve_gap_is_wanted_is_said_before_it_is_measured():
+    engine = 'fuel = "petrol"\nvalve_gear = "overhead-cam"'
+    answer = answered(Q, small(engine, '[joint.cut]\nhead = "0.2 mm"'))
+    said = " ".join(note.text for note in answer.notes)
+    assert answer.state == "open"
+    assert "2.032 mm" in said
+    assert "2.540 mm" in said
+    assert any("clay" in one.missing.tool for one in answer.next)
+
+
 def test_gears_across_the_joint_lose_their_centre_distance():
     answer = ask(
         Q, {"engine.cam_drive": "gears", HEAD + "cut.head": "0.2 mm", HEAD + "gasket.fitted": "soft"}
