@@ -9,6 +9,8 @@ from firedeck.answers.making import Draft, both, worst
 from firedeck.findings.effects import Effects, nothing_changes
 from firedeck.findings.finding import Findings
 from firedeck.job import Job, Joint
+from firedeck.quantity import Outcome as Meets
+from firedeck.quantity import meets
 from firedeck.trace import COMMON_PRACTICE, DERIVED, Check, Context, Missing, Note, Outcome, Step
 
 QUESTION = "cut-does-what"
@@ -139,6 +141,12 @@ def _say(draft: Draft, job: Job, joint: Joint, effects: Effects) -> None:
         cam, crank = both(effects.cam.cam_angle, "angle"), both(effects.cam.crank_angle, "cam_shift")
         draft.notes.append(
             Note(f"Cam comes {effects.cam.direction}: {cam} at the cam, {crank} at the crank.", DERIVED)
+        )
+    removed, written = effects.cuts.removed, joint.cut.earlier_head
+    if removed and written and meets(written.value, removed.value, removed.value) is Meets.FAILS:
+        shown, said = both(removed.value, "cut"), both(written.value, "cut")
+        draft.assumptions.append(
+            f"earlier cut taken as written, {said}; the height of the head shows {shown}"
         )
     if effects.mistake is not None:
         share = effects.mistake.value * 100

@@ -17,6 +17,7 @@ def test_the_example_is_fine_and_says_so_with_its_ratio_and_cam():
     assert check(answer, "cam timing").value > 0
     assert any("late" in note.text for note in answer.notes)
     assert any("bore area" in note.text for note in answer.notes)
+    assert any("height of the head shows 0.060 mm" in line for line in answer.assumptions)
 
 
 @pytest.mark.parametrize(
