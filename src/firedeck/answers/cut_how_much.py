@@ -191,6 +191,10 @@ def _no_cut(draft: Draft, joint: Joint, cut: Cut, flat: Answer) -> Answer:
         return _open(draft, cut)
     judge_in_all(draft, joint, "head", cut.planned.head_in_all)
     draft.notes.append(Note("Face and finish within the book: machining is not needed.", COMMON_PRACTICE))
+    for part, planned in (("head", joint.cut.head), ("block", joint.cut.block)):
+        if planned and planned.value and not joint.cut.done:
+            says = f"The planned {planned.text} off the {part} is not needed for flatness or finish: what else is it for?"
+            draft.notes.append(Note(says, COMMON_PRACTICE))
     draft.anyway = "A skim by habit uses up height, ratio and timing the next repair will want."
     if any(check.outcome is Outcome.AT_LIMIT for check in flat.checks):
         return draft.close("leave", "Exactly at the limit: still allowed, nothing has to come off")

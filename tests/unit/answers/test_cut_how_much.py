@@ -36,6 +36,12 @@ def test_both_in_leave():
     assert "machining is not needed" in answer.headline
 
 
+def test_a_planned_cut_nothing_asks_for():
+    answer = ask_with(0.02, cut={"head": "0.3 mm"})
+    assert answer.action == "leave"
+    assert "is not needed for flatness" in words_of(answer)
+
+
 def test_block_not_read_is_said():
     answer = ask_with(0.02, None)
     assert answer.action == "leave"

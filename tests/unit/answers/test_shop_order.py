@@ -76,6 +76,12 @@ def test_nothing_to_order():
     assert order(0.0, head={"pressure_test": "tight"}).state is State.NOT_APPLICABLE
 
 
+def test_a_planned_cut_nothing_asks_for_is_ordered_and_said():
+    answer = order(0.0, head={"pressure_test": "tight"}, cut={"head": "0.3 mm"})
+    assert "at most 0.3 mm" in words_of(answer)
+    assert any("do not ask for it" in said for said in answer.assumptions)
+
+
 def test_flat_but_not_pressure_tested():
     answer = order(0.0, head={"pressure_test": "not-done"})
     assert answer.action == "do-as-listed"

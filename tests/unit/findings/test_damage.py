@@ -31,8 +31,8 @@ def distance_of(mark: dict, **joint: object) -> float:
 
 @pytest.mark.parametrize(
     ("x", "y", "distance"),
-    [("0 mm", "60 mm", 14.0), ("0 mm", "46 mm", 0.0), ("0 mm", "44 mm", -2.0), ("0 mm", "40 mm", 0.0), ("0 mm", "0 mm", 40.0),
-     ("45 mm", "0 mm", -1.0), ("90 mm", "-60 mm", 14.0)],
+    [("0 mm", "60 mm", 14.0), ("0 mm", "46 mm", 0.0), ("0 mm", "44 mm", -2.0), ("0 mm", "40 mm", 0.0),
+     ("0 mm", "0 mm", 40.0), ("45 mm", "0 mm", -1.0), ("90 mm", "-60 mm", 14.0)],
 )  # fmt: skip
 def test_distance_from_the_nearest_ring(x, y, distance):
     assert distance_of(damage(x=x, y=y, size="2 mm")) == pytest.approx(distance)
