@@ -19,8 +19,8 @@ def figure(shown: Plain | None, units: Units) -> str:
 
 
 def value_of(check: Plain, units: Units) -> str:
-    """Return what a check looked at, its band beside it."""
-    value = figure(check.get("shown"), units) or check.get("text") or "–"
+    """Return what a check looked at: in words where it has words, else the figure, its band beside it."""
+    value = check.get("text") or figure(check.get("shown"), units) or "–"
     band = check.get("band_shown")
     return f"{value} ({figure(band[0], units)} to {figure(band[1], units)})" if band else str(value)
 

@@ -101,6 +101,15 @@ def test_a_card_shows_the_worst_check_first(client, stored):
     assert "× fails · head, along · 0.102 mm · limit at most 0.100 mm (manual, p. 12-18)" in page
 
 
+def test_a_value_in_words_is_shown_in_words(client, stored):
+    check = stored.whole["answers"][3]["checks"][0]
+    check["text"] = "seen by eye"
+    part = seen(client.get("/job/sample/answer/3", headers=AS_A_PIECE)).text
+    assert "seen by eye" in part
+    assert check["shown"]["as_typed"] not in part
+    assert "head, along · seen by eye" in seen(client.get("/job/sample")).text
+
+
 def test_doubts_say_where_and_what(client, stored):
     (doubt,) = stored.whole["job"]["doubts"]
     assert f"{doubt['path']} {doubt['text']}" in seen(client.get("/job/sample")).text
