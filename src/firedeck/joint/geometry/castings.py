@@ -55,9 +55,13 @@ class HeadSection:
 
 @dataclass(frozen=True)
 class BlockSection:
-    """A block, depths below its face [mm]; ``deck`` 0 is an open deck, ``ledge`` above 0 a separate wet liner."""
+    """A block, depths below its face [mm]; ``deck`` 0 is an open deck, ``ledge`` above 0 a separate wet liner.
+
+    ``jacket`` is the floor of the water jacket: below it everything but the bores is metal, down to the cut.
+    """
 
     cut_depth: float
+    jacket: float
     deck: float
     liner: float
     wall: float
@@ -67,10 +71,9 @@ class BlockSection:
 
     def __post_init__(self) -> None:
         _plain(self, "block", may_be_nought={"deck", "ledge", "flange"})
-        if not max(self.deck, self.ledge) < 0.8 * self.cut_depth:
-            raise OutOfRange(
-                "block section", f"deck {self.deck:g} mm", f"well above the cut at {self.cut_depth:g} mm"
-            )
+        if not max(self.deck, self.ledge) < 0.8 * self.jacket:
+            allowed = f"well above the floor of the jacket at {self.jacket:g} mm"
+            raise OutOfRange("block section", f"deck {self.deck:g} mm", allowed)
         if self.ledge > self.deck > 0.0 or (self.ledge > 0.0 and self.deck == 0.0):
             raise OutOfRange(
                 "block section", f"ledge {self.ledge:g} mm", f"within the deck, {self.deck:g} mm"

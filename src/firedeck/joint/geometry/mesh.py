@@ -5,7 +5,7 @@ from one casting (``like``) and only the planes move with the walls.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -36,8 +36,44 @@ PREVIEW = Recipe("preview", 6.0, 12.0, 0.0, 12.0, "coarse bricks: the lowest fir
 STANDARD = Recipe("standard", 4.0, 8.0, 0.0, 8.0)
 FINE = Recipe("fine", 3.0, 3.0, 12.0, 9.0)
 RECIPES = {recipe.name: recipe for recipe in (PREVIEW, STANDARD, FINE)}
+USUAL_BORE = 86.0
+"""Bore the recipes are made for [mm]."""
 LEAST_GAP = 0.5
 """Walls nearer together than this are not both given a plane [mm]."""
+
+
+def scaled(recipe: Recipe, bore: float) -> Recipe:
+    """The same recipe for another size of engine: as many bricks to a bore.
+
+    Parameters
+    ----------
+    recipe : Recipe
+        How fine, for a bore of 86 mm [mm].
+    bore : float
+        Mean bore [mm].
+
+    Returns
+    -------
+    Recipe
+        All edges times bore / 86 mm [mm].
+
+    Source
+    ------
+    derived
+
+    Examples
+    --------
+    >>> scaled(STANDARD, 129.0).along
+    6.0
+    """
+    factor = bore / USUAL_BORE
+    return replace(
+        recipe,
+        along=recipe.along * factor,
+        near=recipe.near * factor,
+        near_depth=recipe.near_depth * factor,
+        beyond=recipe.beyond * factor,
+    )
 
 
 def head_body(
@@ -149,7 +185,7 @@ def _heights(section: HeadSection) -> list[float]:
 
 
 def _depths(section: BlockSection) -> list[float]:
-    return [0.0, section.ledge, section.deck, section.cut_depth]
+    return [0.0, section.ledge, section.deck, section.jacket, section.cut_depth]
 
 
 def _planes(

@@ -10,6 +10,8 @@ from firedeck.joint.geometry.plan import JointPlan
 from firedeck.joint.laws import Floats
 
 Mask = NDArray[np.bool_]
+HANGS = 0.85
+"""Share of the jacket's depth down to which a wet liner is modelled; it must not touch the floor it slides in."""
 Metal = Callable[[Floats, Floats, Floats], Floats]
 
 
@@ -93,11 +95,12 @@ def block_metal(plan: JointPlan, section: BlockSection) -> Metal:
         shell = plan.to_edge(x, y) < s.wall
         posts = _bosses(plan, x, y, s.boss)
         tube = _over(plan, x, y, 1.0, s.liner)
+        floor = z < -s.jacket
         if s.ledge > 0.0:
             flange = _over(plan, x, y, 1.0, s.liner + s.flange) & (z > -s.ledge)
-            gap = tube & ~_over(plan, x, y, 1.0) & (z < -s.deck)
-            tube = gap & (z > -0.85 * s.cut_depth) | flange | (tube & (z >= -s.deck))
-        metal = (z > -s.deck) | shell | posts | tube
+            tube = flange | (tube & (z > -HANGS * s.jacket))
+            floor = floor & ~_over(plan, x, y, 1.0, s.liner)
+        metal = (z > -s.deck) | floor | shell | posts | tube
         hole = _over(plan, x, y, 1.0) | _openings(plan, x, y, z > -s.deck)
         found: Floats = np.where(plan.inside(x, y) & metal & ~hole, 1.0, 0.0)
         return found

@@ -120,7 +120,9 @@ class JointPlan:
     openings: tuple[Opening, ...] = ()
 
     def __post_init__(self) -> None:
-        faults = [*self._outline_faults(), *self._bore_faults(), *self._fastener_faults()]
+        faults = self._outline_faults()
+        if len(self.outline) >= 3:
+            faults += [*self._bore_faults(), *self._fastener_faults()]
         if faults:
             raise JobErrors(faults)
 
@@ -245,6 +247,37 @@ class JointPlan:
                 t = np.clip(((x - x0) * dx + (y - y0) * dy) / length, 0.0, 1.0)
                 best = np.minimum(best, np.hypot(x - x0 - t * dx, y - y0 - t * dy))
         return best
+
+
+def plain_outline(bores: Sequence[Bore], fasteners: Sequence[Fastener]) -> tuple[Point, ...]:
+    """A rectangle round all bores and fasteners, for a face whose outline nobody measured.
+
+    Parameters
+    ----------
+    bores : sequence of Bore
+        Cylinders [mm].
+    fasteners : sequence of Fastener
+        Bolts or studs [mm].
+
+    Returns
+    -------
+    tuple of (float, float)
+        Four corners; a sixth of a bore beyond the bores, and a washer and 2 mm round every fastener [mm].
+
+    Source
+    ------
+    generic-ours
+
+    Examples
+    --------
+    >>> plain_outline([Bore("1", 0.0, 0.0, 60.0, 63.0, 61.0)], [])
+    ((-40.0, -40.0), (40.0, -40.0), (40.0, 40.0), (-40.0, 40.0))
+    """
+    spans = [(one.x, one.y, one.diameter / 2.0 + one.diameter / 6.0) for one in bores]
+    spans += [(one.x, one.y, one.washer_outer / 2.0 + 2.0) for one in fasteners]
+    left, right = min(x - r for x, _, r in spans), max(x + r for x, _, r in spans)
+    low, high = min(y - r for _, y, r in spans), max(y + r for _, y, r in spans)
+    return (left, low), (right, low), (right, high), (left, high)
 
 
 def _sides(outline: Sequence[Point]) -> list[tuple[Point, Point]]:

@@ -73,8 +73,16 @@ def test_a_wet_liner_hangs_from_its_flange():
 
     assert at(0.5 * section.ledge) == 1.0
     assert at(section.deck + 5.0) == 1.0
-    assert at(0.95 * section.cut_depth) == 0.0
+    assert at(0.95 * section.jacket) == 0.0
+    assert at(section.jacket + 2.0) == 0.0
+    assert metal(np.array([0.0]), np.array([44.0]), np.array([-section.jacket - 2.0])).item() == 1.0
     assert block_body(plan, section, IRON, STANDARD).unknowns > 1000
+
+
+@pytest.mark.parametrize("family", families("block"))
+def test_every_family_of_blocks_is_one_piece(family):
+    body = block_body(three(), block_section(family, 70.0), IRON, PREVIEW)
+    assert (body.share[:, :, 0] > 0.0).mean() > 0.3
 
 
 def test_points_lie_where_they_should():

@@ -35,6 +35,6 @@ def test_refusals():
     with pytest.raises(OutOfRange, match="deck"):
         head_section("iron-diesel", 100.0, measured={"deck": -1.0})
     with pytest.raises(OutOfRange, match="ledge"):
-        BlockSection(cut_depth=90.0, deck=10.0, liner=6.0, wall=5.0, boss=7.0, ledge=12.0, flange=4.0)
+        BlockSection(cut_depth=90.0, jacket=80.0, deck=10.0, liner=6.0, wall=5.0, boss=7.0, ledge=12.0, flange=4.0)
     with pytest.raises(OutOfRange, match="bore"):
         head_section("iron-diesel", 1.0)

@@ -113,7 +113,7 @@ def test_bodies_over_different_columns_are_refused():
 
 
 def test_threads_below_the_cut_are_refused():
-    short = block_section("closed-deck", 70.0, measured={"cut_depth": 30.0})
+    short = block_section("closed-deck", 70.0, measured={"cut_depth": 30.0, "jacket": 28.0})
     body = block_body(PLAN, short, IRON, PREVIEW)
     with pytest.raises(OutOfRange, match="cut"):
         loaded_block(PLAN, body, POINTS)

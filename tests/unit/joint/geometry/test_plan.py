@@ -7,7 +7,7 @@ import pytest
 from unit.joint.geometry.invented import bolt, three
 
 from firedeck.errors import JobErrors
-from firedeck.joint.geometry.plan import Bore, Opening
+from firedeck.joint.geometry.plan import Bore, Opening, plain_outline
 
 BORE = three().bores[0]
 
@@ -49,6 +49,14 @@ def test_line_round_an_opening_keeps_its_margin_and_is_even(length, angle):
     whole = 2 * math.pi * 8.0 + 2 * max(0.0, length - 10.0)
     assert step.sum() == pytest.approx(whole, rel=0.02)
     assert step.max() < 1.1 * step.min()
+
+
+def test_a_plain_outline_holds_everything():
+    plan = three()
+    outline = plain_outline(plan.bores, plan.fasteners)
+    assert three(outline=outline).box == pytest.approx((-78.0 - 35.0 * 4 / 3, 131.5, -67.5, 65.5))
+    x, y = np.array([(bolt.x, bolt.y) for bolt in plan.fasteners]).T
+    assert (three(outline=outline).to_edge(x, y) >= 11.5 - 1e-9).all()
 
 
 def test_inside_and_distance_to_the_edge():
