@@ -33,7 +33,8 @@ def answer(job: Job, _joint: Joint | None, found: Findings) -> Answer:
 
 def _count(draft: Draft, back: Comeback) -> None:
     outcome = Outcome.FAILS if back.failures > 1 else Outcome.CANNOT_TELL
-    count(draft, "failures so far", back.failures, outcome, "the same place" if back.same_place else "")
+    if back.kind in ("inside", "unknown"):
+        count(draft, "failures so far", back.failures, outcome, "the same place" if back.same_place else "")
     measured = Outcome.HOLDS if back.deck_measured else Outcome.FAILS
     words = {True: "yes", False: "no", None: "not said"}[back.deck_measured]
     if back.kind == "inside":

@@ -45,11 +45,12 @@ class Comeback:
 
 
 def find(job: Job, _joint: Joint | None, _found: Findings) -> Comeback | Missing:
-    """Sort the record of a comeback; a job that never leaked again has none."""
+    """Sort the record of a comeback; a joint that only weeps asks the same. Anything else has none."""
     history = job.document.history
     seen: set[str] = set(job.document.symptoms.seen)
     failures = history.failures or 0
-    if not (failures or history.same_place_before or "came-back" in seen):
+    weeps = bool(seen & WEEPS or "oil-seep" in seen) and not seen & INSIDE
+    if not (failures or history.same_place_before or "came-back" in seen or weeps):
         return Missing(
             ("history.failures", "symptoms.seen"), "whether it leaked again", "ears", "Say how often and where it went."
         )

@@ -57,6 +57,9 @@ def find(job: Job, joint: Joint | None, found: Findings) -> Holding | Missing:
     gas_share = _gas_share(gas, _seal(job, joint), _seal(before_job or job, before_joint))
     if gas_share is None and not _gas_changed(job, before_job):
         taken.append(Note("peak pressure and sealing diameter taken as they were", GENERIC))
+    unsaid = [group for group in clamp.groups if not (group.thread and group.lubricant)]
+    if clamp_share and before_job and unsaid and clamp.lost is None:
+        taken.append(Note("thread and lubricant taken as they left the factory: not said", GENERIC))
     told = before_job is not None or clamp.lost is not None or job.document.running.boost_before is not None
     load = None
     if told and clamp_share and (gas_share or not _gas_changed(job, before_job)):

@@ -32,6 +32,8 @@ def _of_history(job: Job) -> Signs:
     if history.first_gasket is not None or failures is not None or "came-back" in job.document.symptoms.seen:
         first = history.first_gasket is True or failures == 0
         signs["recent-head-job"] = not first
+    if failures is not None:
+        signs["failed-repeatedly"] = failures > 1
     if history.same_place_before is not None:
         signs["same-place-before"] = history.same_place_before
     if history.retightening is not None:
