@@ -9,7 +9,7 @@ from firedeck.diagnosis.wet_test import OilGain, WetReading, oil_gain, read_wet
 from firedeck.diagnosis.who_is_low import pattern_of
 from firedeck.errors import OutOfRange
 from firedeck.quantity import Kind, show_both
-from firedeck.trace import Note, Step
+from firedeck.trace import Note, Step, as_printed
 
 
 @dataclass(frozen=True)
@@ -94,7 +94,7 @@ def compression_spread(
     """
     _readable("readings", readings)
     highest, lowest = max(readings), min(readings)
-    ends = {"lowest": (lowest, "MPa"), "highest": (highest, "MPa")}
+    ends = {"lowest": (as_printed(lowest), "MPa"), "highest": (as_printed(highest), "MPa")}
     share = Step.work_out(
         "Lowest over highest", "lowest / highest", ends, ("lowest_over_highest", "1"), "derived"
     )
@@ -109,8 +109,8 @@ def compression_spread(
     wets, wet_steps = read_wet(readings, wet, oil.gain if oil else None) if wet is not None else ((), ())
     return CompressionSpread(
         tuple(readings),
-        share.value,
-        spread.value,
+        lowest / highest,
+        highest - lowest,
         suspects,
         pattern_of(readings, suspects),
         verdicts,

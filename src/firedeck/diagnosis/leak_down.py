@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from firedeck.diagnosis.ambient import ambient_pressure
 from firedeck.errors import DidNotConverge, OutOfRange
 from firedeck.quantity import Kind, show_both
-from firedeck.trace import RUN, Figure, Note, Step, evaluate
+from firedeck.trace import RUN, Figure, Note, Step, as_printed, evaluate
 
 _KAPPA: Figure = (1.4, "1")
 _CRITICAL = "(2 / (kappa + 1))**(kappa / (kappa - 1))"
@@ -112,7 +112,7 @@ def _absolute(says: str, name: str, gauge: float, ambient: Step) -> Step:
 
 
 def _lost(supply: float, reading: Figure) -> Step:
-    inputs = {"reading": reading, "supply": (supply, "MPa")}
+    inputs = {"reading": (as_printed(reading[0]), reading[1]), "supply": (as_printed(supply), "MPa")}
     return Step.work_out(
         "Share of the supply lost", "1 - reading / supply", inputs, ("leak_percent", "1"), "derived"
     )
@@ -134,7 +134,7 @@ def _from_reading(
     if restrictor is None or reading == 0.0:
         why = "The restrictor is not stated" if restrictor is None else "Nothing is held"
         note = Note(f"{why}: no size of hole can be worked out.", "derived")
-        return LeakDown(lost.value, reading, None, None, (lost,), (*notes, note))
+        return LeakDown(1 - reading / supply, reading, None, None, (lost,), (*notes, note))
     ambient, before = air
     held = _absolute("Reading above nothing", "reading", reading, ambient)
     flow_in = Step.work_out(
@@ -167,7 +167,7 @@ def _from_reading(
         "derived",
     )
     steps = (*air, lost, held, flow_in, flow_out, bore, area, hole)
-    return LeakDown(lost.value, reading, area.value, hole.value, steps, notes)
+    return LeakDown(1 - reading / supply, reading, area.value, hole.value, steps, notes)
 
 
 def _from_hole(
@@ -203,7 +203,7 @@ def _from_hole(
     )
     lost = _lost(supply, reading.figure())
     steps = (*air, bore, leak, balance, reading, lost)
-    return LeakDown(lost.value, reading.value, leak.value, leak_hole, steps, notes)
+    return LeakDown(1 - reading.value / supply, reading.value, leak.value, leak_hole, steps, notes)
 
 
 def _balance(supply: float, ambient: float, restrictor_area: float, leak_area: float) -> float:

@@ -6,7 +6,7 @@ from statistics import median
 
 from firedeck.diagnosis.thresholds import threshold
 from firedeck.errors import OutOfRange
-from firedeck.trace import Figure, Note, Step
+from firedeck.trace import Figure, Note, Step, as_printed
 
 
 @dataclass(frozen=True)
@@ -103,7 +103,7 @@ def oil_gain(swept_volume: float, ratio: float, oil_volume: float, exponent: flo
     gain = Step.work_out(
         "Gain of the gauge reading by the oil alone",
         "(wet_ratio**exponent - 1) / (ratio**exponent - 1) - 1",
-        {"wet_ratio": wet.figure(), "ratio": (ratio, "1"), "exponent": (n, "1")},
+        {"wet_ratio": (as_printed(wet.value), "1"), "ratio": (as_printed(ratio), "1"), "exponent": (n, "1")},
         ("gain_without_leak", "1"),
         "derived",
     )
@@ -169,7 +169,7 @@ def read_wet(
     middle = median(after - before for before, after in zip(dry, wet, strict=True))
     readings, steps = [], []
     for cylinder, (before, after) in enumerate(zip(dry, wet, strict=True), start=1):
-        figures: dict[str, Figure] = {"wet": (after, "MPa"), "dry": (before, "MPa")}
+        figures: dict[str, Figure] = {"wet": (as_printed(after), "MPa"), "dry": (as_printed(before), "MPa")}
         rise = Step.work_out(
             f"Cylinder {cylinder}: rise with oil", "wet - dry", figures, ("rise", "MPa"), "derived"
         )
@@ -205,14 +205,18 @@ def _beyond(cylinder: int, rise: Step, dry: float, oil: float | None, middle: fl
         return Step.work_out(
             f"Cylinder {cylinder}: rise beyond the middle one of all cylinders",
             "rise - middle_rise",
-            {"rise": rise.figure(), "middle_rise": (middle, "MPa")},
+            {"rise": (as_printed(rise.value), "MPa"), "middle_rise": (as_printed(middle), "MPa")},
             name,
             "derived",
         )
     return Step.work_out(
         f"Cylinder {cylinder}: rise beyond that of the oil alone",
         "rise - oil_gain * dry",
-        {"rise": rise.figure(), "oil_gain": (oil, "1"), "dry": (dry, "MPa")},
+        {
+            "rise": (as_printed(rise.value), "MPa"),
+            "oil_gain": (as_printed(oil), "1"),
+            "dry": (as_printed(dry), "MPa"),
+        },
         name,
         "derived",
     )

@@ -15,7 +15,7 @@ from firedeck.findings.procedure import LUBRICANTS, unread
 from firedeck.findings.tension import tension_found
 from firedeck.job import Job, Joint
 from firedeck.job.schema.joint import Fasteners
-from firedeck.trace import COMMON_PRACTICE, NO_UNIT, Band, Missing, Note, Step
+from firedeck.trace import COMMON_PRACTICE, NO_UNIT, Band, Missing, Note, Step, as_printed
 
 
 @dataclass(frozen=True)
@@ -170,7 +170,7 @@ def _lost(joint: Joint, groups: Sequence[GroupClamp]) -> Lost | None:
         Step.work_out(
             f"Share of the clamp gone, by the {word} torque at which one moves on",
             "1 - moves_on / left_at",
-            {"moves_on": (torque, "N·mm"), "left_at": (target, "N·mm")},
+            {"moves_on": (as_printed(torque), "N·mm"), "left_at": (as_printed(target), "N·mm")},
             ("clamp_lost", NO_UNIT),
             COMMON_PRACTICE,
         )
