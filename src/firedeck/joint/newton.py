@@ -8,7 +8,6 @@ Each round replaces ψ by its tangent, solves that exactly, and walks towards it
 inverted: points that share a cell make it singular. Derivation: docs/method/joint.md.
 """
 
-from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
@@ -27,7 +26,7 @@ class Balance:
     """A joint at rest: closures w [mm], forces [N], rigid motion q [mm and rad].
 
     ``forces`` balance the loads and fit the elastic bodies; ``residual`` is the largest force by which they
-    still miss the laws, per share [N/mm or MPa]; ``rounds`` how many it took, ``way`` how it was found.
+    still miss the laws, per share [N/mm or MPa]; ``rounds`` how many it took.
     """
 
     w: Floats
@@ -35,11 +34,6 @@ class Balance:
     q: Floats
     residual: float
     rounds: int
-    way: str
-
-
-Tangent = Callable[[Floats, Floats, Floats], tuple[Floats, Floats]]
-"""Slopes, closures and forces of a point in, closures and rigid motion of the linear joint out."""
 
 
 def settle(joint: ClampedJoint, case: Case, start: Floats | None = None) -> Balance:
@@ -72,61 +66,20 @@ def settle(joint: ClampedJoint, case: Case, start: Floats | None = None) -> Bala
     ------
     derived
     """
-    springs, load = joint.springs, case.load
-
-    def tangent(slope: Floats, w: Floats, force: Floats) -> tuple[Floats, Floats]:
-        return linear_joint(joint, load, slope, slope * (w - load.w) - force)
-
-    first = start if start is not None else load.w
-    slope = springs.slope(first, case.state) if start is not None else 0.5 * springs.steepest
-    return descend(joint, case, tangent, (first, slope), "newton")
-
-
-def descend(
-    joint: ClampedJoint, case: Case, tangent: Tangent, start: tuple[Floats, Floats], way: str
-) -> Balance:
-    """Walk down E with the tangents of a given solver.
-
-    Parameters
-    ----------
-    joint : ClampedJoint
-        The joint [mm/N].
-    case : Case
-        What springs remember, and the loads [mm], [N].
-    tangent : callable
-        Solves the joint with straight springs [mm].
-    start : tuple of ndarray
-        Closures to begin at and slopes of the first step, shapes (n,) [mm], [N/mm].
-    way : str
-        Name of the way, for the record [text].
-
-    Returns
-    -------
-    Balance
-        Closures and forces [mm], [N].
-
-    Raises
-    ------
-    DidNotConverge
-        If it does not settle.
-
-    Source
-    ------
-    derived
-    """
-    springs, state = joint.springs, case.state
-    first, slope = start
-    psi = springs.force(first, state)
-    w, q = tangent(slope, first, psi)
-    z = psi + slope * (w - first)
+    springs, state, load = joint.springs, case.state, case.load
+    w = load.w if start is None else start
+    slope = 0.5 * springs.steepest if start is None else _held_down(joint, springs.slope(w, state))
+    psi = springs.force(w, state)
+    aim, q = linear_joint(joint, load, slope, slope * (w - load.w) - psi)
+    w, z = aim, psi + slope * (aim - w)
     left = np.inf
     for rounds in range(1, MOST_ROUNDS + 1):
         psi = springs.force(w, state)
         left = float(np.abs((psi - z) / springs.scale).max())
         if left <= TOLERANCE * max(float(np.abs(z / springs.scale).max()), 1.0):
-            return Balance(w, psi, q, left, rounds, way)
-        slope = springs.slope(w, state)
-        aim, aim_q = tangent(slope, w, psi)
+            return Balance(w, psi, q, left, rounds)
+        slope = _held_down(joint, springs.slope(w, state))
+        aim, aim_q = linear_joint(joint, load, slope, slope * (w - load.w) - psi)
         dw, dz, dq = aim - w, psi + slope * (aim - w) - z, aim_q - q
         step = _step(joint, case, (w, q), (dw, dz, dq))
         w, z, q = w + step * dw, z + step * dz, q + step * dq
@@ -158,7 +111,6 @@ def linear_joint(joint: ClampedJoint, load: Load, slope: Floats, x: Floats) -> t
     """
     from scipy.linalg import cho_factor, cho_solve, solve
 
-    slope = _no_free_motion(joint, slope)
     on = np.flatnonzero(slope > 0.0)
     root = np.sqrt(slope[on])
     A_on = joint.A[:, on]
@@ -173,7 +125,7 @@ def linear_joint(joint: ClampedJoint, load: Load, slope: Floats, x: Floats) -> t
     return load.w + given + moved @ q, q
 
 
-def _no_free_motion(joint: ClampedJoint, slope: Floats) -> Floats:
+def _held_down(joint: ClampedJoint, slope: Floats) -> Floats:
     """Give every spring a trace of slope where the springs alone would let the head move freely."""
     hold = joint.R.T @ (slope[:, None] * joint.R)
     full = joint.R.T @ (joint.springs.steepest[:, None] * joint.R)
