@@ -9,6 +9,8 @@ from browser.conftest import Opened
 from playwright.sync_api import Page, expect
 from pypdf import PdfReader
 
+from firedeck.report import SHEETS
+
 pytestmark = pytest.mark.browser
 
 WIDTHS = (390, 1200)
@@ -61,6 +63,14 @@ def test_other_pages_fit_and_can_be_read(place: str, stored: str, opened: Opened
     assert page.get_by_role("heading").count() > 0
     assert wider_than_the_window(page) == 0
     assert faults_for_readers(page) == []
+
+
+def test_every_sheet_of_a_real_job_fits_a_phone(real: str, opened: Opened) -> None:
+    page = opened(real, WIDTHS[0])
+    for sheet in SHEETS:
+        page.goto(f"{real}/job/engine/sheet/{sheet}.html")
+        assert page.get_by_role("heading").count() > 0
+        assert wider_than_the_window(page) == 0, sheet
 
 
 def test_the_sums_are_reached_by_keyboard(stored: str, opened: Opened) -> None:
