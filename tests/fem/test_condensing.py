@@ -15,6 +15,7 @@ from firedeck.fem import (
     joined,
     plan,
     rigid_motions,
+    share_out,
     warmth,
     work,
 )
@@ -107,3 +108,22 @@ def test_a_body_that_is_not_held_is_refused():
     body = ragged(1)
     with pytest.raises(OutOfRange, match="loose"):
         condense(body, asked(body), np.array([0, 1, 2]))
+
+
+def test_shares_are_even_and_joined_they_are_the_whole():
+    bodies = [ragged(5, bricks=(16, 9, 6)), ragged(6)]
+    plans = [plan(body, asked(body), held_on_plane(body, 0), 40) for body in bodies]
+    shares = share_out(plans, 2)
+    cost = [sum(work(plans[body])[piece] for body, piece in share) for share in shares]
+    assert max(cost) < 0.62 * sum(cost)
+    done = [{}, {}]
+    for body, piece in (job for share in shares for job in share):
+        done[body][piece] = condense_piece(plans[body], piece)
+    for whole, ready in zip(plans, done, strict=True):
+        straight = finish(whole, {})
+        assert np.abs(finish(whole, ready) - straight).max() < 1e-12 * np.abs(straight).max()
+
+
+def test_no_hands_do_no_work():
+    with pytest.raises(OutOfRange, match="one or more"):
+        share_out([], 0)

@@ -7,6 +7,7 @@ from firedeck.fem.fronts import Front
 from firedeck.fem.grid import Body, graded_planes, snapped_planes, solid_share, whole_piece
 from firedeck.fem.holding import held_at_three_nodes, held_on_plane, rigid_motions
 from firedeck.fem.loads import annulus, roof_pressure, thread_zone, wall_pressure, warmth
+from firedeck.fem.sharing import share_out
 
 __all__ = [
     "Body",
@@ -27,6 +28,7 @@ __all__ = [
     "plan",
     "rigid_motions",
     "roof_pressure",
+    "share_out",
     "snapped_planes",
     "solid_share",
     "thread_zone",
