@@ -175,6 +175,8 @@ def _turns(_body: Body, scope: Scope) -> Iterator[Block]:
         if not work:
             yield from answer_blocks(answer, ("headline", "cautions", "next"), scope.units)
             continue
+        if answer["state"] != "decided" or answer.get("action") == "stop":
+            yield Words(f"Not by this sheet yet. {answer['headline']}", "banner")
         yield Turns(tuple(_turn(place, line) for place, line in enumerate(work, start=1)))
         for caution in answer.get("cautions") or []:
             yield Words(caution, "caution")
