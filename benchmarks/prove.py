@@ -21,13 +21,17 @@ RESULTS = HERE / "results"
 
 def said(*command: str) -> str:
     """Run a command and return what it printed."""
-    return subprocess.run(command, cwd=HERE.parent, check=True, stdout=subprocess.PIPE, encoding="utf-8").stdout.strip()
+    return subprocess.run(
+        command, cwd=HERE.parent, check=True, stdout=subprocess.PIPE, encoding="utf-8"
+    ).stdout.strip()
 
 
 def commit() -> str:
     """Return the commit, and whether files differ from it."""
     try:
-        return said("git", "rev-parse", "HEAD") + (" and changes" if said("git", "status", "--porcelain", "src") else "")
+        return said("git", "rev-parse", "HEAD") + (
+            " and changes" if said("git", "status", "--porcelain", "src") else ""
+        )
     except (OSError, subprocess.CalledProcessError):
         return "unknown"
 

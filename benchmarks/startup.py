@@ -69,4 +69,8 @@ def measure(install: bool, small: bool) -> dict[str, float | None]:
 
 if __name__ == "__main__":
     found = measure("--install" in sys.argv, "--small" in sys.argv)
-    print(json.dumps(found) if "--json" in sys.argv else "\n".join(f"{key:14} {value}" for key, value in found.items()))
+    print(
+        json.dumps(found)
+        if "--json" in sys.argv
+        else "\n".join(f"{key:14} {value}" for key, value in found.items())
+    )

@@ -21,7 +21,14 @@ from firedeck.gasket.laying import Way
 from firedeck.gasket.pattern import Opening, Pattern
 
 SEED = 20261124
-COUNTS = {"symmetric": 34, "oil feed": 34, "mirror image": 33, "other bank": 33, "metered hole": 33, "shifted hole": 33}
+COUNTS = {
+    "symmetric": 34,
+    "oil feed": 34,
+    "mirror image": 33,
+    "other bank": 33,
+    "metered hole": 33,
+    "shifted hole": 33,
+}
 
 
 @dataclass(frozen=True)
@@ -61,7 +68,9 @@ def engine(chance: random.Random) -> tuple[Pattern, Pattern]:
 
 
 def with_feed(pattern: Pattern, x: float, y: float) -> Pattern:
-    return replace(pattern, openings=(*pattern.openings, Opening("passage", "oil feed", x, y, 5.0, leads="oil")))
+    return replace(
+        pattern, openings=(*pattern.openings, Opening("passage", "oil feed", x, y, 5.0, leads="oil"))
+    )
 
 
 def off_the_middle(gasket: Pattern, block: Pattern) -> tuple[Pattern, Pattern]:
@@ -72,7 +81,8 @@ def off_the_middle(gasket: Pattern, block: Pattern) -> tuple[Pattern, Pattern]:
         return replace(
             part,
             openings=tuple(
-                replace(one, y=one.y * 1.12) if (one.kind, one.label) == ("fastener", name) else one for one in part.openings
+                replace(one, y=one.y * 1.12) if (one.kind, one.label) == ("fastener", name) else one
+                for one in part.openings
             ),
         )
 
@@ -94,7 +104,10 @@ def oil_feed(chance: random.Random) -> Case:
 
 def mirror_image(chance: random.Random) -> Case:
     gasket, block = off_the_middle(*engine(chance))
-    marked = replace(gasket.turned(1, -1), openings=(*gasket.turned(1, -1).openings, Opening("mark", "m", 0, 0, text="TOP")))
+    marked = replace(
+        gasket.turned(1, -1),
+        openings=(*gasket.turned(1, -1).openings, Opening("mark", "m", 0, 0, text="TOP")),
+    )
     return Case("mirror image", marked, block, Verdict.NONE, (), "mirror image")
 
 
@@ -108,7 +121,9 @@ def metered_hole(chance: random.Random) -> Case:
     passages = gasket.of("passage")
     small = chance.choice(passages)
     openings = tuple(replace(one, diameter=4.0) if one is small else one for one in gasket.openings)
-    return Case("metered hole", replace(gasket, openings=openings), block, Verdict.BY_PASSAGE, tuple(Way), small.label)
+    return Case(
+        "metered hole", replace(gasket, openings=openings), block, Verdict.BY_PASSAGE, tuple(Way), small.label
+    )
 
 
 def shifted_hole(chance: random.Random) -> Case:
@@ -160,4 +175,8 @@ def measure(small: bool) -> dict[str, float | int]:
 
 if __name__ == "__main__":
     figures = measure("--small" in sys.argv)
-    print(json.dumps(figures) if "--json" in sys.argv else "\n".join(f"{key:12} {value}" for key, value in figures.items()))
+    print(
+        json.dumps(figures)
+        if "--json" in sys.argv
+        else "\n".join(f"{key:12} {value}" for key, value in figures.items())
+    )

@@ -1,7 +1,7 @@
 """Write the generated pages of docs/: the glossary from terms.toml, and what we do not know from the tables.
 
-    python docs/generate.py           writes them
-    python docs/generate.py --check   exits 1 if they are not in step
+python docs/generate.py           writes them
+python docs/generate.py --check   exits 1 if they are not in step
 """
 
 import sys
@@ -45,7 +45,10 @@ def _rows_of(source: str) -> Iterator[tuple[str, str]]:
     for table in names:
         for row in rows(table):
             if row.get("source") == source:
-                yield table, "; ".join(f"{key} {cell}" for key, cell in row.items() if cell and key != "source")
+                yield (
+                    table,
+                    "; ".join(f"{key} {cell}" for key, cell in row.items() if cell and key != "source"),
+                )
 
 
 PAGES: dict[str, Callable[[], str]] = {"glossary.md": glossary, "what-we-do-not-know.md": unknown}

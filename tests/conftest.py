@@ -14,7 +14,9 @@ _SECONDS: dict[str, float] = defaultdict(float)
 def pytest_runtest_protocol(item, nextitem):
     start = time.perf_counter()
     result = yield
-    folder = item.path.relative_to(ROOT / "tests").parts[0] if item.path.is_relative_to(ROOT / "tests") else "src"
+    folder = (
+        item.path.relative_to(ROOT / "tests").parts[0] if item.path.is_relative_to(ROOT / "tests") else "src"
+    )
     _SECONDS[folder] += time.perf_counter() - start
     return result
 
@@ -23,4 +25,6 @@ def pytest_sessionfinish():
     lines = [f"{seconds:8.1f}  {folder}" for folder, seconds in sorted(_SECONDS.items())]
     out = ROOT / "out"
     out.mkdir(exist_ok=True)
-    (out / "seconds.txt").write_text("\n".join([*lines, f"{sum(_SECONDS.values()):8.1f}  all"]) + "\n", encoding="utf-8")
+    (out / "seconds.txt").write_text(
+        "\n".join([*lines, f"{sum(_SECONDS.values()):8.1f}  all"]) + "\n", encoding="utf-8"
+    )

@@ -17,7 +17,9 @@ def test_generated_pages_are_in_step():
 
 
 def test_every_table_row_names_a_source_we_list():
-    listed = set(FIXED) | set(re.findall(r"^## (\S+)", (ROOT / "docs/sources.md").read_text(encoding="utf-8"), re.M))
+    listed = set(FIXED) | set(
+        re.findall(r"^## (\S+)", (ROOT / "docs/sources.md").read_text(encoding="utf-8"), re.M)
+    )
     wrong = []
     for file in sorted((ROOT / "src/firedeck/tables/data").glob("*.csv")):
         for row in rows(file.stem):

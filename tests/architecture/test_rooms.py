@@ -25,7 +25,12 @@ def test_faces_know_no_question_by_name(file):
 
 
 def test_face_data_names_no_question():
-    data = [file for room in FACES for end in ("*.toml", "*.typ", "*.css", "*.js") for file in (SRC / room).rglob(end)]
+    data = [
+        file
+        for room in FACES
+        for end in ("*.toml", "*.typ", "*.css", "*.js")
+        for file in (SRC / room).rglob(end)
+    ]
     own = [file for file in data if "htmx" not in file.name]
     named = [
         (short(file), name)

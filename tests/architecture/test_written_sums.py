@@ -12,7 +12,10 @@ from firedeck.assess import assess, plain
 from firedeck.job import read_file
 from firedeck.trace import evaluate, input_names
 
-JOBS = [*sorted((ROOT / "examples/jobs").glob("*.toml")), *sorted((ROOT / "tests/published/jobs").glob("*.toml"))]
+JOBS = [
+    *sorted((ROOT / "examples/jobs").glob("*.toml")),
+    *sorted((ROOT / "tests/published/jobs").glob("*.toml")),
+]
 
 
 def steps_in(node: Any) -> Iterator[dict[str, Any]]:

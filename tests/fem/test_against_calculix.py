@@ -20,7 +20,10 @@ def deck(body, force, held):
     """Input of the general solver: nodes, one material per share of metal, forces, supports."""
     lines = ["*NODE, NSET=ALL"]
     metal = np.flatnonzero(body.touched)
-    lines += [f"{node + 1},{x:.9g},{y:.9g},{z:.9g}" for node, (x, y, z) in zip(metal, body.places()[metal], strict=True)]
+    lines += [
+        f"{node + 1},{x:.9g},{y:.9g},{z:.9g}"
+        for node, (x, y, z) in zip(metal, body.places()[metal], strict=True)
+    ]
     _, my, mz = body.nodes
     for number, (i, j, k) in enumerate(np.argwhere(body.share > 0.0), start=1):
         corner = (np.array([i, j, k]) + CORNERS)[ROUND]
@@ -56,7 +59,9 @@ def test_every_node_moves_as_in_the_general_solver(tmp_path):
     force = dense(columns, 3 * body.touched.size) @ load
     force[held] = 0.0
     (tmp_path / "body.inp").write_text(deck(body, force, held))
-    done = subprocess.run(["ccx", "body"], cwd=tmp_path, capture_output=True, text=True, check=False, timeout=120)
+    done = subprocess.run(
+        ["ccx", "body"], cwd=tmp_path, capture_output=True, text=True, check=False, timeout=120
+    )
     theirs = movements((tmp_path / "body.dat").read_text(), body.touched.size)
     assert np.abs(theirs).max() > 0.0, done.stdout[-500:]
     ours = (solve(body, columns, held) @ load).reshape(-1, 3)
@@ -67,4 +72,7 @@ def test_every_node_moves_as_in_the_general_solver(tmp_path):
 
 def test_the_other_order_of_corners_is_right_handed():
     corners = CORNERS[ROUND]
-    assert np.linalg.det(np.array([corners[1] - corners[0], corners[3] - corners[0], corners[4] - corners[0]])) == 1.0
+    assert (
+        np.linalg.det(np.array([corners[1] - corners[0], corners[3] - corners[0], corners[4] - corners[0]]))
+        == 1.0
+    )

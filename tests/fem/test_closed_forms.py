@@ -37,7 +37,13 @@ def plate_deflection(terms=19, harmonic=None):
                 continue
             load = PRESSURE if harmonic else 16 * PRESSURE / (np.pi**2 * m * n)
             wave = np.pi**2 * (m**2 + n**2) / SIDE**2
-            total += load / (rigidity * wave**2) * (1 + thick * wave) * np.sin(m * np.pi / 2) * np.sin(n * np.pi / 2)
+            total += (
+                load
+                / (rigidity * wave**2)
+                * (1 + thick * wave)
+                * np.sin(m * np.pi / 2)
+                * np.sin(n * np.pi / 2)
+            )
     return total
 
 

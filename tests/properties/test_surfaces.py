@@ -18,7 +18,9 @@ from firedeck.surfaces.verdict import LeafReading, judge_line
 from firedeck.trace import Outcome
 
 CALM = settings(max_examples=40, deadline=None)
-PLACES = np.array([(x, y) for x in (-200, -120, -60, 0, 60, 120, 200) for y in (-70, -30, 0, 30, 70)], dtype=float)
+PLACES = np.array(
+    [(x, y) for x in (-200, -120, -60, 0, 60, 120, 200) for y in (-70, -30, 0, 30, 70)], dtype=float
+)
 MICRONS = st.integers(-150, 150)
 
 
@@ -39,7 +41,9 @@ def profiles(draw: st.DrawFn) -> tuple[np.ndarray, np.ndarray]:
 def figures(face: np.ndarray, middle: tuple[float, float] = (0.0, 0.0)) -> list[float]:
     """Everything that looks at a face, as plain figures; a ring lies round its middle."""
     found, shape, local = flatness(face), long_shapes(face), local_flatness(face, 130.0)
-    gaps = [line.gap for word in ("along", "across", "diagonals") for line in straightedge_gaps(face, word).lines]
+    gaps = [
+        line.gap for word in ("along", "across", "diagonals") for line in straightedge_gaps(face, word).lines
+    ]
     zones = [found.minimum_zone, found.least_squares, found.rms]
     bows = [shape.long_bow, shape.cross_bow, abs(shape.twist), shape.left_over]
     spans = [local.along.worst, local.across.worst, local.square.worst]
@@ -63,7 +67,11 @@ class TestMovingTheFace:
         assert figures(face * SAME[how]) == pytest.approx(figures(face), abs=1e-9)
 
     @CALM
-    @given(face=faces(), tilt=st.tuples(*[st.floats(-0.01, 0.01)] * 2), shift=st.tuples(*[st.floats(-500, 500)] * 3))
+    @given(
+        face=faces(),
+        tilt=st.tuples(*[st.floats(-0.01, 0.01)] * 2),
+        shift=st.tuples(*[st.floats(-500, 500)] * 3),
+    )
     def test_tilt_and_shift(self, face, tilt, shift):
         moved = face.copy()
         moved[:, 2] += face[:, :2] @ np.array(tilt)
@@ -79,7 +87,9 @@ class TestMovingTheFace:
     @given(face=faces(), times=st.floats(0.1, 10))
     def test_heights_scale(self, face, times):
         scaled = face * [1, 1, times]
-        assert figures(scaled) == pytest.approx([times * figure for figure in figures(face)], rel=1e-6, abs=1e-9)
+        assert figures(scaled) == pytest.approx(
+            [times * figure for figure in figures(face)], rel=1e-6, abs=1e-9
+        )
 
     @CALM
     @given(face=faces())

@@ -39,8 +39,16 @@ def faults(rows: list[Row], ids: list[str]) -> list[str]:
     found += [f"{name} is in {number} classes" for name, number in count.items() if number > 1]
     found += [f"{name} is no row we know" for name in count if name not in ids]
     found += [f"{row['id']} has class {row['class']!r}" for row in rows if row["class"] not in CLASSES]
-    found += [f"{row['id']} gives no reason" for row in rows if row["class"] == "not-answerable" and not row["reason"]]
-    found += [f"{row['id']} names no {row['class']}" for row in rows if row["class"] in CLASSES[:2] and not row["what"]]
+    found += [
+        f"{row['id']} gives no reason"
+        for row in rows
+        if row["class"] == "not-answerable" and not row["reason"]
+    ]
+    found += [
+        f"{row['id']} names no {row['class']}"
+        for row in rows
+        if row["class"] in CLASSES[:2] and not row["what"]
+    ]
     return found
 
 
@@ -66,7 +74,11 @@ def main(arguments: list[str]) -> int:
         "not_answerable": number["not-answerable"],
         "tested": len(answerable & tested_ids()),
     }
-    print(json.dumps(figures) if "--json" in arguments else "\n".join(f"{key:15} {value}" for key, value in figures.items()))
+    print(
+        json.dumps(figures)
+        if "--json" in arguments
+        else "\n".join(f"{key:15} {value}" for key, value in figures.items())
+    )
     return 0
 
 

@@ -43,9 +43,7 @@ def fits(want: Want, value: float | None, low: float | None = None, high: float 
         if value is not None and least - slack * abs(least) <= value <= most + slack * abs(most):
             return True
     exact = Want(want.key, want.expected, want.unit, "exact")
-    return (
-        low is not None and high is not None and any(low <= b and a <= high for a, b in exact.ranges())
-    )
+    return low is not None and high is not None and any(low <= b and a <= high for a, b in exact.ranges())
 
 
 def plain(text: object) -> str:

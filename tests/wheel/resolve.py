@@ -1,6 +1,6 @@
 """Show that everything the wheel needs exists ready-made for Windows and macOS; nothing is run there.
 
-    python tests/wheel/resolve.py    prints the exit status for both; ends 0 when both do
+python tests/wheel/resolve.py    prints the exit status for both; ends 0 when both do
 """
 
 import subprocess

@@ -46,4 +46,7 @@ def test_every_table_and_template_is_inside(names: list[str]) -> None:
 
 def test_nothing_else_is_inside(names: list[str]) -> None:
     assert not [name for name in names if name.startswith("tests") or ".venv" in name]
-    assert {name.split("/")[0] for name in names} <= {"firedeck", *(n.split("/")[0] for n in names if ".dist-info" in n)}
+    assert {name.split("/")[0] for name in names} <= {
+        "firedeck",
+        *(n.split("/")[0] for n in names if ".dist-info" in n),
+    }

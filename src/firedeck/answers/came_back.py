@@ -22,7 +22,9 @@ def answer(job: Job, _joint: Joint | None, found: Findings) -> Answer:
     if isinstance(back, Missing):
         return draft.not_applicable("It has not leaked again", "nothing in the job says that it came back")
     _count(draft, back)
-    draft.work.extend(_work(back.words, "weep" if back.kind == "weep" else "oil" if back.kind == "oil" else "look"))
+    draft.work.extend(
+        _work(back.words, "weep" if back.kind == "weep" else "oil" if back.kind == "oil" else "look")
+    )
     draft.anyway = (
         "Another gasket on what was never measured goes the same way, usually sooner. Watch the same place; "
         "each round costs gasket, bolts and metal of the head."
@@ -41,7 +43,13 @@ def _count(draft: Draft, back: Comeback) -> None:
         count(draft, "block face measured before", int(bool(back.deck_measured)), measured, words)
     if back.kind == "weep":
         outcome = Outcome.HOLDS if back.may_retorque else Outcome.FAILS
-        count(draft, "re-torque allowed", int(back.may_retorque), outcome, back.refusal or "torque only, cold, papers")
+        count(
+            draft,
+            "re-torque allowed",
+            int(back.may_retorque),
+            outcome,
+            back.refusal or "torque only, cold, papers",
+        )
     if back.signs:
         count(draft, "signs of the comeback", len(back.signs), Outcome.FAILS, ", ".join(back.signs))
 
@@ -84,7 +92,9 @@ def _wanted(job: Job, back: Comeback) -> Iterator[Missing]:
 
 def _ending(draft: Draft, back: Comeback) -> Answer:
     if back.kind == "oil":
-        return draft.decided("test-next", "Oil at the edge again: crankcase pressure and breather before the joint")
+        return draft.decided(
+            "test-next", "Oil at the edge again: crankcase pressure and breather before the joint"
+        )
     if back.kind == "weep" and back.may_retorque:
         draft.cautions.append("Cold, one fastener at a time, never under pressure; if it goes on, strip")
         text = "Weeps at the edge: re-torque cold as the book says; little to lose, strip if it goes on"
@@ -95,9 +105,15 @@ def _ending(draft: Draft, back: Comeback) -> Answer:
         tests = (how_to_test("leak", one) for one in ("coolant-pressure", "leak-down", "gas-in-coolant"))
         draft.need(*tests)
         draft.source(COMMON_PRACTICE)
-        return draft.decided("test-next", "It came back, and no test says how yet: test before it is taken off")
+        return draft.decided(
+            "test-next", "It came back, and no test says how yet: test before it is taken off"
+        )
     times = f"{back.failures} times" if back.failures > 1 else "again"
     where = ", the same place" if back.same_place else ""
     what = "liners and block deck" if back.liners else "block deck"
-    known = f"{what} never measured: strip and measure" if not back.deck_measured else "strip, read both faces again"
+    known = (
+        f"{what} never measured: strip and measure"
+        if not back.deck_measured
+        else "strip, read both faces again"
+    )
     return draft.decided("strip", clip(f"Failed {times}{where}; {known}"))

@@ -19,7 +19,9 @@ def judge_compression(draft: Draft, compression: Compression, source: str, *, di
     for label, step in compression.of_expected.items():
         _judge_expected(draft, compression, label, step)
     if len(compression.readings) == 1:
-        draft.assumptions.append("one cylinder: nothing to compare with, hold it against the figure of the papers")
+        draft.assumptions.append(
+            "one cylinder: nothing to compare with, hold it against the figure of the papers"
+        )
     elif compression.problem:
         draft.assumptions.append(f"compression not read together: {compression.problem}")
     if compression.spread is None:
@@ -59,9 +61,13 @@ def _judge_rules(draft: Draft, compression: Compression, source: str, *, diesel:
             low, high = (rule.bound, None) if form == "share" else (None, rule.bound)
             rank = Rank.MANUAL if given else Rank.COMMON_PRACTICE
             origin = (source or "the papers") if given else rule.source
-            limits.append(Limit(quantity, low, high, Measure.COMPUTED, Context(), rank, origin, text=rule.name))
+            limits.append(
+                Limit(quantity, low, high, Measure.COMPUTED, Context(), rank, origin, text=rule.name)
+            )
         if limits:
-            draft.add(_strictest(f"compression, {quantity.replace('_', ' ')}", quantity, value, limits), (step,))
+            draft.add(
+                _strictest(f"compression, {quantity.replace('_', ' ')}", quantity, value, limits), (step,)
+            )
 
 
 def _strictest(name: str, quantity: str, value: float, limits: list[Limit]) -> Judged:
@@ -116,7 +122,9 @@ def _judge_hot(draft: Draft, compression: Compression) -> None:
         return
     label, step = min(compression.hot_over_cold.items(), key=lambda item: item[1].value)
     every = all(one.value < 1.0 for one in compression.hot_over_cold.values())
-    text = "every cylinder falls when hot: a leak that opens with heat" if every else "not every cylinder falls"
+    text = (
+        "every cylinder falls when hot: a leak that opens with heat" if every else "not every cylinder falls"
+    )
     outcome = Outcome.FAILS if every else Outcome.CANNOT_TELL
     check = Check(f"cylinder {label}: hot over cold", "hot_over_cold", step.value, outcome, text=text)
     draft.add_check(check, (step,), COMMON_PRACTICE)
@@ -135,7 +143,9 @@ def _say(draft: Draft, compression: Compression) -> None:
         draft.notes.append(Note(NOT_CLEARED, COMMON_PRACTICE))
     if spread.oil:
         gain = show(spread.oil.gain, Kind.SHARE, "mm")
-        draft.notes.append(Note(f"The oil alone raises a sound cylinder by {gain}; that much is taken off.", DERIVED))
+        draft.notes.append(
+            Note(f"The oil alone raises a sound cylinder by {gain}; that much is taken off.", DERIVED)
+        )
         draft.notes.extend(spread.oil.notes)
     elif spread.wet:
         draft.assumptions.append(

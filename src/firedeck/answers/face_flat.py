@@ -22,7 +22,9 @@ def answer(_job: Job, joint: Joint | None, found: Findings) -> Answer:
     _say_of_light(draft, joint)
     if isinstance(faces, Missing):
         light = "Light alone is not a reading: lay the edge on each face"
-        return draft.open(light if draft.notes else "Neither face has been read yet", faces, unread(joint, "block"))
+        return draft.open(
+            light if draft.notes else "Neither face has been read yet", faces, unread(joint, "block")
+        )
     for face in faces.faces:
         _judge_face(draft, joint, face)
     draft.need(*faces.missing)

@@ -158,7 +158,14 @@ def _by_tightening(draft: Draft, joint: Joint, group: GroupFound, tightening: Ti
         draft.need(wanted.find_limit(joint, group))
         return Fate.OPEN
     if group.reuse == "allowed":
-        count(draft, f"{group.name}: papers allow reuse", 1, Outcome.HOLDS, "threads looked at", source=_papers(joint))
+        count(
+            draft,
+            f"{group.name}: papers allow reuse",
+            1,
+            Outcome.HOLDS,
+            "threads looked at",
+            source=_papers(joint),
+        )
         return _by_looks(draft, joint, group)
     if isinstance(tightening, Missing):
         draft.need(tightening)

@@ -23,10 +23,16 @@ def answer(job: Job, _joint: Joint | None, found: Findings) -> Answer:
         return draft.open("What is due is not known", due)
     words = _words(job, due)
     draft.work.extend(_retorque(due))
-    draft.work.extend(Work(line.text, line.source, "", line.caution) for line in lines("followup_work", words))
+    draft.work.extend(
+        Work(line.text, line.source, "", line.caution) for line in lines("followup_work", words)
+    )
     _judge(draft, due)
-    draft.cautions.append("Never re-tighten hot under pressure unless the papers say hot; never open a hot system")
-    draft.notes.append(Note("A soft gasket settles in its first heats and takes clamp with it.", COMMON_PRACTICE))
+    draft.cautions.append(
+        "Never re-tighten hot under pressure unless the papers say hot; never open a hot system"
+    )
+    draft.notes.append(
+        Note("A soft gasket settles in its first heats and takes clamp with it.", COMMON_PRACTICE)
+    )
     draft.anyway = (
         "A re-torque left out loses clamp as the gasket settles; one too many tears a seal or takes a stretched bolt "
         "past yield. Watch level and edge; undoing it costs gasket and bolts."
@@ -102,8 +108,12 @@ def _ending(draft: Draft, due: Due, proof: Proof | Missing) -> Answer:
         return draft.decided("do-as-listed", clip(f"Re-torque {when}{figure}; level each morning, hose cold"))
     if any(one.gasket_says_no or one.stretched for one in due.joints):
         why = "gasket" if any(one.gasket_says_no for one in due.joints) else "stretched bolts"
-        return draft.decided("do-as-listed", clip(f"No re-torque ({why}); level each morning, hose cold, oil"))
-    return draft.decided("do-as-listed", "No re-torque written: ask for this gasket; level each morning, hose cold")
+        return draft.decided(
+            "do-as-listed", clip(f"No re-torque ({why}); level each morning, hose cold, oil")
+        )
+    return draft.decided(
+        "do-as-listed", "No re-torque written: ask for this gasket; level each morning, hose cold"
+    )
 
 
 def _ask(due: Due) -> Missing:

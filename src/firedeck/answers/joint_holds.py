@@ -32,7 +32,11 @@ from firedeck.trace import (
 
 QUESTION = "joint-holds"
 NEVER = "The simple sum can say worse, or that it cannot tell; that a joint holds it never says."
-GATES = {"face-flat": face_flat.answer, "finish-right": finish_right.answer, "damage-near-seal": damage_near_seal.answer}
+GATES = {
+    "face-flat": face_flat.answer,
+    "finish-right": finish_right.answer,
+    "damage-near-seal": damage_near_seal.answer,
+}
 LOAD = "clamp over gas force, against as it left the factory"
 
 
@@ -69,9 +73,13 @@ def _gates(draft: Draft, job: Job, joint: Joint, found: Findings) -> tuple[str, 
             closed.append(name)
             count(draft, name.replace("-", " "), 0, Outcome.FAILS, other.headline)
         elif other.state is State.OPEN:
-            draft.assumptions.append(f"{name.replace('-', ' ')} is still open: the sum takes both faces as right")
+            draft.assumptions.append(
+                f"{name.replace('-', ' ')} is still open: the sum takes both faces as right"
+            )
     if closed:
-        draft.cautions.append(f"Put right first, no torque mends it: {', '.join(n.replace('-', ' ') for n in closed)}")
+        draft.cautions.append(
+            f"Put right first, no torque mends it: {', '.join(n.replace('-', ' ') for n in closed)}"
+        )
     return tuple(closed)
 
 
@@ -89,7 +97,9 @@ def _say(draft: Draft, job: Job, joint: Joint, found: Findings) -> None:
             text = f"Peak pressure worked out: {both(gas.peak.value, 'peak')}, {low} to {high}."
             draft.notes.append(Note(text, GENERIC))
     if boosted:
-        draft.cautions.append("Holds for no boost with knock: a knock adds to the peak what no clamp was reckoned for")
+        draft.cautions.append(
+            "Holds for no boost with knock: a knock adds to the peak what no clamp was reckoned for"
+        )
 
 
 def _judge_lost(draft: Draft, clamp: Clamp) -> None:
@@ -98,7 +108,14 @@ def _judge_lost(draft: Draft, clamp: Clamp) -> None:
     share = clamp.lost.share
     outcome = Outcome.FAILS if clamp.lost.band.low > 0.0 else Outcome.CANNOT_TELL
     text = "moved on in the tightening direction; stiction makes the loss look smaller than it is"
-    check = Check("clamp lost since it was tightened", "clamp_lost", share.value, outcome, band=clamp.lost.band, text=text)
+    check = Check(
+        "clamp lost since it was tightened",
+        "clamp_lost",
+        share.value,
+        outcome,
+        band=clamp.lost.band,
+        text=text,
+    )
     draft.add_check(check, (share,), DERIVED)
 
 
@@ -113,7 +130,9 @@ def _judge_shares(draft: Draft, holding: Holding) -> None:
             draft.add_check(check, (share.step,), DERIVED)
     if holding.load_share is not None:
         share = holding.load_share
-        limit = Limit("load_share", 1.0, None, Measure.COMPUTED, Context(), Rank.COMMON_PRACTICE, DERIVED, "as built")
+        limit = Limit(
+            "load_share", 1.0, None, Measure.COMPUTED, Context(), Rank.COMMON_PRACTICE, DERIVED, "as built"
+        )
         judged = judge(LOAD, "load_share", share.step.value, Picked(limit, (), ""), _wide(share))
         draft.add(replace(judged, check=replace(judged.check, band=share.band)), (share.step,))
 
@@ -157,11 +176,19 @@ def _ending(draft: Draft, job: Job, holding: Holding, closed: tuple[str, ...]) -
     if outcome is Outcome.FAILS:
         return draft.decided("worse", clip(f"{gate}clamp over gas force {figure}".capitalize()))
     if failed:
-        why = "this engine failed as standard" if history.failed_as_standard else "the standard joint is known weak"
-        return draft.decided("not-below-what-failed", clip(f"{gate}clamp over gas {load.step.value:.2f}, but {why}"))
+        why = (
+            "this engine failed as standard"
+            if history.failed_as_standard
+            else "the standard joint is known weak"
+        )
+        return draft.decided(
+            "not-below-what-failed", clip(f"{gate}clamp over gas {load.step.value:.2f}, but {why}")
+        )
     draft.need(_the_rest(draft))
     if outcome is Outcome.CANNOT_TELL:
-        return draft.close("cannot-rank", clip(f"{gate}clamp over gas force {figure}, too near to tell".capitalize()))
+        return draft.close(
+            "cannot-rank", clip(f"{gate}clamp over gas force {figure}, too near to tell".capitalize())
+        )
     text = f"{gate}no less clamp over gas by the simple sum ({load.step.value:.2f}); that proves nothing"
     return draft.open(clip(text[:1].upper() + text[1:]))
 

@@ -29,14 +29,20 @@ def judge_air(draft: Draft, read: LeakDownRead) -> None:
         name = f"cylinder {label}: air lost"
         if limit.winner is None or goes in THROUGH_THE_JOINT:
             outcome = Outcome.FAILS if goes in THROUGH_THE_JOINT else Outcome.CANNOT_TELL
-            check = Check(name, "air_lost", lost.share, outcome, text=ACROSS.get(goes, "not said where it goes"))
+            check = Check(
+                name, "air_lost", lost.share, outcome, text=ACROSS.get(goes, "not said where it goes")
+            )
             draft.add_check(check, lost.steps[:1], DERIVED)
             continue
-        draft.add(judge(name, "air_lost", lost.share, limit), [s for s in lost.steps if "leak_percent" in s.result])
+        draft.add(
+            judge(name, "air_lost", lost.share, limit), [s for s in lost.steps if "leak_percent" in s.result]
+        )
     for label, goes in read.goes.items():
         if label not in read.lost:
             outcome = Outcome.HOLDS if goes == "nowhere" else Outcome.FAILS
-            count(draft, f"cylinder {label}: where the air goes", int(goes != "nowhere"), outcome, ACROSS[goes])
+            count(
+                draft, f"cylinder {label}: where the air goes", int(goes != "nowhere"), outcome, ACROSS[goes]
+            )
     for one, other in read.one_way:
         text = "one way only: a flap in the gasket, or a valve the air lifts"
         count(draft, f"air crosses from {one} to {other} and not back", 1, Outcome.CANNOT_TELL, text)
@@ -80,7 +86,11 @@ def judge_seen(draft: Draft, job: Job) -> None:
         good = document.tests.bores_seen == ("good",)
         words = ", ".join(word.replace("-", " ") for word in document.tests.bores_seen)
         count(
-            draft, "bores looked into", len(document.tests.bores_seen), Outcome.HOLDS if good else Outcome.FAILS, words
+            draft,
+            "bores looked into",
+            len(document.tests.bores_seen),
+            Outcome.HOLDS if good else Outcome.FAILS,
+            words,
         )
     if document.tests.weak:
         text = "cut out, the idle hardly changes: these pull little"
@@ -92,9 +102,13 @@ def cautions(draft: Draft, job: Job, whip: Whip | None) -> None:
     """Add the care these tests ask for, with this engine's number for the air on the crank."""
     if job.document.running.coolant != "air":
         draft.cautions.append("Hot coolant is under pressure: never open it hot")
-    wet = {"coolant-lost", "coolant-in-cylinder", "overheated", "white-smoke"} & set(job.document.symptoms.seen)
+    wet = {"coolant-lost", "coolant-in-cylinder", "overheated", "white-smoke"} & set(
+        job.document.symptoms.seen
+    )
     if wet or job.document.tests.coolant.liquid_in_bore:
-        draft.cautions.append("Liquid in a bore bends rods: plugs or injectors out and turn by hand before cranking")
+        draft.cautions.append(
+            "Liquid in a bore bends rods: plugs or injectors out and turn by hand before cranking"
+        )
     if whip is None:
         draft.cautions.append("Air in a cylinder turns the crank: lock it, no bar left on, hands clear")
         return

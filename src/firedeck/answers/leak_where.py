@@ -48,9 +48,13 @@ def answer(job: Job, _joint: Joint | None, found: Findings) -> Answer:
 def how_to_test(book: str, name: str, joint: str = "") -> Missing:
     """Say how one test is made, with the minutes it takes."""
     trial = next(row for row in rows(f"{book}_tests") if row["test"] == name)
-    paths = next((row["paths"] for row in rows("test_paths") if (row["book"], row["test"]) == (book, name)), "")
+    paths = next(
+        (row["paths"] for row in rows("test_paths") if (row["book"], row["test"]) == (book, name)), ""
+    )
     how = " ".join(part for part in (trial["how"], trial["caution"]) if part)
-    places = tuple(path.replace("NAME", joint) if joint else path for path in paths.split()) or ("symptoms.notes",)
+    places = tuple(path.replace("NAME", joint) if joint else path for path in paths.split()) or (
+        "symptoms.notes",
+    )
     return Missing(places, f"{trial['label']}, about {trial['minutes']} minutes", trial["tool"], how)
 
 

@@ -23,7 +23,8 @@ def answer(_job: Job, _joint: Joint | None, found: Findings) -> Answer:
         "it on the first drive. Each costs more than the test."
     )
     draft.work.extend(
-        Work(f"{_STAGES[one.stage]}: {one.text}. {one.how}", one.source, one.said, one.caution) for one in proof.asked
+        Work(f"{_STAGES[one.stage]}: {one.text}. {one.how}", one.source, one.said, one.caution)
+        for one in proof.asked
     )
     draft.cautions.append("Plugs or injectors out and turn by hand before the first cranking")
     _expect(draft, found)
@@ -42,8 +43,12 @@ def _expect(draft: Draft, found: Findings) -> None:
     gas = found.get(Gas)
     if isinstance(gas, Gas) and gas.cranking is not None and gas.cranking.band is not None:
         low, high = both(gas.cranking.band.low, "compression"), both(gas.cranking.band.high, "compression")
-        draft.notes.append(Note(f"Compression to expect of this ratio, warm, throttle open: {low} to {high}.", GENERIC))
-    draft.notes.append(Note("Timing marks that line up do not prove that valves clear the pistons.", COMMON_PRACTICE))
+        draft.notes.append(
+            Note(f"Compression to expect of this ratio, warm, throttle open: {low} to {high}.", GENERIC)
+        )
+    draft.notes.append(
+        Note("Timing marks that line up do not prove that valves clear the pistons.", COMMON_PRACTICE)
+    )
 
 
 def _count_stages(draft: Draft, proof: Proof) -> None:
@@ -55,7 +60,13 @@ def _count_stages(draft: Draft, proof: Proof) -> None:
             count_of(draft, f"{words}: done and good", len(done), len(asked), outcome)
     if proof.loose:
         text = "moved on at the re-torque: settled, or a fastener that lets go"
-        count(draft, "fasteners found loose", len(proof.loose), Outcome.CANNOT_TELL, ", ".join(proof.loose) or text)
+        count(
+            draft,
+            "fasteners found loose",
+            len(proof.loose),
+            Outcome.CANNOT_TELL,
+            ", ".join(proof.loose) or text,
+        )
 
 
 def _ending(draft: Draft, proof: Proof) -> Answer:
@@ -66,7 +77,9 @@ def _ending(draft: Draft, proof: Proof) -> Answer:
         return draft.decided("stop", clip(f"Stop, the answer is no: {no[0].text}"))
     if proof.alarms:
         draft.need(*(_how(one) for one in (proof.of("before") or proof.asked)))
-        return draft.decided("stop", clip(f"Stop: {proof.alarms[0]} since the work; pressure test cold, turn by hand"))
+        return draft.decided(
+            "stop", clip(f"Stop: {proof.alarms[0]} since the work; pressure test cold, turn by hand")
+        )
     before = [one for one in lacking if one.stage == "before"]
     if before and not proof.has_run:
         draft.need(*(_how(one) for one in lacking))

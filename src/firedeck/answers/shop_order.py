@@ -59,7 +59,9 @@ def answer(job: Job, joint: Joint | None, found: Findings) -> Answer:
     draft.need(*_next(amount))
     _say(draft, joint)
     if amount.action == "leave" and faces:
-        draft.assumptions.append("the planned cut is ordered as written: flatness and finish do not ask for it")
+        draft.assumptions.append(
+            "the planned cut is ordered as written: flatness and finish do not ask for it"
+        )
     if scrap:
         bad = amount if amount.action == "scrap" else casting
         return draft.decided("stop", clip(f"Do not order: {bad.headline[0].lower()}{bad.headline[1:]}"))

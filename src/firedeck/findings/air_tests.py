@@ -64,9 +64,7 @@ def _lost(job: Job) -> dict[str, LeakDown]:
 
 def _one_way(into: Mapping[str, str], goes: Mapping[str, str]) -> tuple[tuple[str, str], ...]:
     """Find air that crosses from one cylinder into another, and not back."""
-    return tuple(
-        (one, other) for one, other in into.items() if other in goes and into.get(other) != one
-    )
+    return tuple((one, other) for one, other in into.items() if other in goes and into.get(other) != one)
 
 
 def whip_of(job: Job) -> Whip | None:

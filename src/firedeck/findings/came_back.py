@@ -52,14 +52,18 @@ def find(job: Job, _joint: Joint | None, _found: Findings) -> Comeback | Missing
     weeps = bool(seen & WEEPS or "oil-seep" in seen) and not seen & INSIDE
     if not (failures or history.same_place_before or "came-back" in seen or weeps):
         return Missing(
-            ("history.failures", "symptoms.seen"), "whether it leaked again", "ears", "Say how often and where it went."
+            ("history.failures", "symptoms.seen"),
+            "whether it leaked again",
+            "ears",
+            "Say how often and where it went.",
         )
     refusal = next((why for joint in job.joints if (why := refused(joint))), "")
     return Comeback(
         kind=_kind(job, failures, seen),
         failures=max(failures, 1),
         same_place=bool(history.same_place_before),
-        deck_measured=history.deck_measured_before or (True if _block_read(job) else history.deck_measured_before),
+        deck_measured=history.deck_measured_before
+        or (True if _block_read(job) else history.deck_measured_before),
         may_retorque=not refusal,
         refusal=refusal,
         liners=any(joint.block.liners in ("wet", "dry") for joint in job.joints),

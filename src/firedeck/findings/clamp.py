@@ -174,7 +174,11 @@ def _lost(joint: Joint, groups: Sequence[GroupClamp]) -> Lost | None:
             ("clamp_lost", NO_UNIT),
             COMMON_PRACTICE,
         )
-        for word, torque in (("middle", sum(moved) / len(moved)), ("lowest", min(moved)), ("highest", max(moved)))
+        for word, torque in (
+            ("middle", sum(moved) / len(moved)),
+            ("lowest", min(moved)),
+            ("highest", max(moved)),
+        )
     ]
     ends = sorted((shares[1].value, shares[2].value))
     return Lost(shares[0], Band(ends[0], ends[1], why="from the slackest to the tightest one"))

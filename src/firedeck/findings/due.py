@@ -80,7 +80,9 @@ def _of(joint: Joint) -> DueJoint:
     stretched = False
     for group in written:
         named = FastenerGroup(group.name, group_labels(joint, group))
-        stretched = stretched or (procedure.is_torque_plus_angle(named) and joint.procedure.yields is not False)
+        stretched = stretched or (
+            procedure.is_torque_plus_angle(named) and joint.procedure.yields is not False
+        )
         if procedure.needs_retorque(named):
             again.extend(_again(joint.name, group.name, step) for step in procedure.retorques(named))
     return DueJoint(joint.name, tuple(again), True, stretched, no_retorque(joint), joint.procedure.source)

@@ -58,7 +58,13 @@ def find(job: Job, _joint: Joint | None, _found: Findings) -> Gas | Missing:
 def unknown_peak() -> Missing:
     """Say what the peak pressure hangs on."""
     return Missing(
-        paths=("engine.ratio", "engine.fuel", "running.boost", "running.boost_before", "running.peak_pressure"),
+        paths=(
+            "engine.ratio",
+            "engine.fuel",
+            "running.boost",
+            "running.boost_before",
+            "running.peak_pressure",
+        ),
         measure="peak gas pressure: of the papers, or ratio, fuel and boost to work it out",
         tool="papers and boost gauge",
         how="Write the boost now and the boost before the change, read at the manifold under full load; "

@@ -96,7 +96,13 @@ def _gas_changed(job: Job, before: Job | None) -> bool:
         return False
     then = before.document.running
     now = (running.boost, running.peak_pressure, job.engine.ratio, job.engine.fuel, job.engine.bore)
-    return now != (then.boost, then.peak_pressure, before.engine.ratio, before.engine.fuel, before.engine.bore)
+    return now != (
+        then.boost,
+        then.peak_pressure,
+        before.engine.ratio,
+        before.engine.fuel,
+        before.engine.bore,
+    )
 
 
 def _clamp_share(now: Clamp, before: Clamp | Missing) -> Share | None:
@@ -113,7 +119,9 @@ def _clamp_share(now: Clamp, before: Clamp | Missing) -> Share | None:
     pull, then = now.whole, before.whole
     if pull is None or then is None:
         return None
-    step = _ratio("Pull of all fasteners now over that as it left the factory", pull[0], then[0], "N", "clamp_share")
+    step = _ratio(
+        "Pull of all fasteners now over that as it left the factory", pull[0], then[0], "N", "clamp_share"
+    )
     doubt = min(hypot(pull[1], then[1]), 0.9)
     band = Band(step.value * (1 - doubt), step.value * (1 + doubt), why="friction and scatter of both")
     return Share(step, band)
@@ -170,7 +178,9 @@ def _gas_share(gas: Gas | Missing, seal: float | None, before: float | None) -> 
     )
     sure = gas.same or bool(gas.peak and gas.peak.from_papers)
     doubt = 0.0 if sure else GAS_DOUBT
-    return Share(step, Band(step.value * (1 - doubt), step.value * (1 + doubt), why="doubt of the change of peak"))
+    return Share(
+        step, Band(step.value * (1 - doubt), step.value * (1 + doubt), why="doubt of the change of peak")
+    )
 
 
 def _load_share(clamp: Share, gas: Share | None) -> Share:
@@ -186,7 +196,9 @@ def _load_share(clamp: Share, gas: Share | None) -> Share:
     return Share(step, Band(clamp.band.low / high, clamp.band.high / low, why=why))
 
 
-def _simple(layout: Layout | Missing, clamp: Clamp, peak: Peak | None, seal: float | None) -> SimpleSum | None:
+def _simple(
+    layout: Layout | Missing, clamp: Clamp, peak: Peak | None, seal: float | None
+) -> SimpleSum | None:
     """Run the sum bore by bore; None where pattern, tension, peak or seal is not known."""
     if isinstance(layout, Missing) or peak is None or seal is None:
         return None
@@ -194,7 +206,9 @@ def _simple(layout: Layout | Missing, clamp: Clamp, peak: Peak | None, seal: flo
         label: group.tension for group in clamp.groups for label in group.labels if group.tension is not None
     }
     fasteners = [
-        Fastener(one.label, one.x, one.y, tensions[one.label]) for one in layout.fasteners if one.label in tensions
+        Fastener(one.label, one.x, one.y, tensions[one.label])
+        for one in layout.fasteners
+        if one.label in tensions
     ]
     if not layout.bores or not fasteners or len(fasteners) < len(layout.fasteners):
         return None

@@ -85,7 +85,9 @@ def _compression(job: Job) -> Compression | None:
     labels = job.engine.cylinders
     lists = {"dry": given.dry, "hot": given.hot, "cold": given.cold}
     taken = next((name for name in ("dry", "hot", "cold") if lists[name]), "only")
-    readings = _by_label(labels, lists[taken]) if taken != "only" else {k: v.value for k, v in given.only.items()}
+    readings = (
+        _by_label(labels, lists[taken]) if taken != "only" else {k: v.value for k, v in given.only.items()}
+    )
     if not readings:
         return None
     spread, problem = _spread(job, readings) if taken != "only" else (None, "")
@@ -148,7 +150,9 @@ def _of_expected(label: str, value: float, expected: float) -> Step:
     )
 
 
-def _hot_over_cold(labels: Sequence[str], hot: Sequence[Quantity], cold: Sequence[Quantity]) -> dict[str, Step]:
+def _hot_over_cold(
+    labels: Sequence[str], hot: Sequence[Quantity], cold: Sequence[Quantity]
+) -> dict[str, Step]:
     if not hot or not cold:
         return {}
     return {
@@ -169,7 +173,9 @@ def _drop(job: Job) -> Step | None:
     if coolant.drop is None:
         return None
     figures = {"reading": (coolant.drop.value, "MPa")}
-    return Step.work_out("Fall of the pressure, as read", "reading", figures, ("pressure_drop", "MPa"), DERIVED)
+    return Step.work_out(
+        "Fall of the pressure, as read", "reading", figures, ("pressure_drop", "MPa"), DERIVED
+    )
 
 
 def _boiling(job: Job) -> Boiling | None:

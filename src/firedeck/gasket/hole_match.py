@@ -98,7 +98,9 @@ def hole_match(gasket: Pattern, block: Pattern, head: Pattern | None = None) -> 
     steps = tuple(way.laid.step for way in ways if way.laid.step)
     if able and not clear:
         only = able[0].laid.way.value
-        return HoleMatch(Verdict.NONE, ways, (), (), f"mirror image: it fits only {only}, which its mark forbids", steps)
+        return HoleMatch(
+            Verdict.NONE, ways, (), (), f"mirror image: it fits only {only}, which its mark forbids", steps
+        )
     if not clear:
         closest = max(ways, key=lambda way: way.laid.clears)
         why = f"closest {closest.laid.way.value}: {closest.laid.tightest}"

@@ -19,11 +19,7 @@ _COUNTING = (
     ("zero", "nought"), ("a", "an", "one"), ("two",), ("three",), ("four",), ("five",), ("six",),
     ("seven",), ("eight",), ("nine",), ("ten",), ("eleven",), ("twelve",),
 )  # fmt: skip
-_WHOLE = {
-    word: Fraction(number)
-    for number, words in enumerate(_COUNTING)
-    for word in words
-}
+_WHOLE = {word: Fraction(number) for number, words in enumerate(_COUNTING) for word in words}
 _PART = {
     "half": Fraction(1, 2), "halves": Fraction(1, 2),
     "third": Fraction(1, 3), "thirds": Fraction(1, 3),

@@ -20,12 +20,7 @@ UNITS: Mapping[Kind, tuple[Unit, ...]] = MappingProxyType(
     {kind: tuple(row for row in ROWS if kind in row.kinds) for kind in Kind}
 )
 
-_SPELT = {
-    (kind, spelling): row
-    for row in ROWS
-    for kind in row.kinds
-    for spelling in row.spellings or ("",)
-}
+_SPELT = {(kind, spelling): row for row in ROWS for kind in row.kinds for spelling in row.spellings or ("",)}
 _FOLDED = {
     (kind, spelling.casefold()): row
     for row in ROWS

@@ -22,9 +22,7 @@ class Cutoff:
     notes: tuple[Note, ...]
 
 
-def choose_cutoff(
-    *, Ra: float | None = None, RSm: float | None = None, Rz: float | None = None
-) -> Cutoff:
+def choose_cutoff(*, Ra: float | None = None, RSm: float | None = None, Rz: float | None = None) -> Cutoff:
     """Cut-off for an expected finish.
 
     Give Ra (or Rz) of a face without a regular lay, such as a ground one, or RSm, the mean spacing of

@@ -208,9 +208,7 @@ def diagonals(face: Sheet) -> tuple[Profile, Profile]:
     away = ((face.points[:, None, :2] - corners) ** 2).sum(axis=2)
     ends = [(float(x), float(y)) for x, y in face.points[away.argmin(axis=0), :2]]
     first, second = (
-        line_between(
-            face, start, end, f"diagonal {start[0]:g}/{start[1]:g} to {end[0]:g}/{end[1]:g} mm"
-        )
+        line_between(face, start, end, f"diagonal {start[0]:g}/{start[1]:g} to {end[0]:g}/{end[1]:g} mm")
         for start, end in ((ends[0], ends[1]), (ends[2], ends[3]))
     )
     return first, second

@@ -129,9 +129,7 @@ def _filtered(heights: Array, step: float, cutoff: float, sections: int) -> Roug
     kept = min(round(sections * cutoff / step), len(heights))
     first = (len(heights) - kept) // 2
     says = f"judged are the middle {sections * cutoff:g} mm of {length:g} mm, cut-off {cutoff:g} mm"
-    return replace(
-        _figures(over[first : first + kept], sections, cutoff), notes=(Note(says, "iso-21920-3"),)
-    )
+    return replace(_figures(over[first : first + kept], sections, cutoff), notes=(Note(says, "iso-21920-3"),))
 
 
 def _by_its_own_cutoff(heights: Array, step: float, sections: int) -> Roughness:

@@ -162,9 +162,7 @@ def _next(readings: Sequence[LeafReading], limit: float, leaves: Sequence[float]
     return None
 
 
-def _settling(
-    reading: LeafReading, limit: float, stacks: Sequence[tuple[float, ...]]
-) -> NextLeaf | None:
+def _settling(reading: LeafReading, limit: float, stacks: Sequence[tuple[float, ...]]) -> NextLeaf | None:
     goes = 0.0 if reading.goes is None else reading.goes
     able = [s for s in stacks if sum(s) > goes and (reading.stops is None or sum(s) < reading.stops)]
     under = [stack for stack in able if _keeps(sum(stack), limit)]

@@ -39,7 +39,9 @@ def test_an_edge_along_and_across_misses_a_twist_and_the_diagonals_show_half_eac
     assert len(straight) == 14
     assert max(straightness(line.stations, line.heights).minimum_zone for line in straight) < 1e-15
     up, down = diagonals(sheet(points))
-    assert [straightness(line.stations, line.heights).end_point for line in (up, down)] == pytest.approx([0.04, 0.04])
+    assert [straightness(line.stations, line.heights).end_point for line in (up, down)] == pytest.approx(
+        [0.04, 0.04]
+    )
     hollow, crown = (gap_on_high_points(line.stations, line.heights).max() for line in (up, down))
     assert (hollow, crown) == (pytest.approx(0.04), pytest.approx(0.0, abs=1e-15))
 

@@ -27,13 +27,17 @@ def test_the_table_says_what_the_advice_says(row: Row) -> None:
     for end, value in found.items():
         assert in_unit(value, Kind.FINISH, "uin") == pytest.approx(float(row[f"{end}_uin"]), rel=1e-12)
         printed = row[f"{end}_um"]
-        assert not printed or value * 1000 == pytest.approx(float(printed), abs=printed_half_digit(printed) * 1.01)
+        assert not printed or value * 1000 == pytest.approx(
+            float(printed), abs=printed_half_digit(printed) * 1.01
+        )
     assert found.keys() == {end for end in ("low", "high") if row[f"{end}_uin"]}
 
 
 def limits(**context: str) -> list[Limit]:
     asked = Context(**context)
-    return [one for one in published_limits() if one.quantity == "surface_finish" and one.applies.covers(asked)]
+    return [
+        one for one in published_limits() if one.quantity == "surface_finish" and one.applies.covers(asked)
+    ]
 
 
 @published(__file__, "advice.csv", where=lambda row: row["construction"] and row["word"] == "accept")

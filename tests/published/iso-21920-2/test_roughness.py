@@ -29,7 +29,10 @@ def wave(kind: str) -> np.ndarray:
     return np.array([normal.inv_cdf((place + 0.5) / places) for place in range(places)])
 
 
-WAVES = {kind: roughness(wave(kind), 0.0001, kind="none") for kind in ("sine", "triangle", "square", "cusps", "normal")}
+WAVES = {
+    kind: roughness(wave(kind), 0.0001, kind="none")
+    for kind in ("sine", "triangle", "square", "cusps", "normal")
+}
 
 
 @published(__file__, "waves.csv")

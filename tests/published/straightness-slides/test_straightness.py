@@ -23,7 +23,9 @@ def heights(row: Row) -> np.ndarray:
 @published(__file__, "lines.csv")
 def test_straightness(row: Row) -> None:
     found = straightness(np.arange(7.0), heights(row))
-    assert getattr(found, row["measure"]) == pytest.approx(float(row["expected"]), abs=float(row["tolerance"]))
+    assert getattr(found, row["measure"]) == pytest.approx(
+        float(row["expected"]), abs=float(row["tolerance"])
+    )
 
 
 @published(__file__, "lines.csv", where=lambda row: row["measure"] == "minimum_zone")

@@ -7,13 +7,25 @@ from firedeck.trace import Band, Check, Context, Limit, Measure, Missing, Outcom
 
 LIMIT = Limit("face_flatness", None, 0.05, Measure.UNDER_THE_EDGE, Context(), Rank.MANUAL, "manual p. 1")
 CHECK = Check("head along", "face_flatness", 0.04, Outcome.HOLDS, LIMIT, 0.01)
-STEP = Working("head along", Step.work_out("Room", "high - value", {"high": (0.05, "mm"), "value": (0.04, "mm")}, ("room", "mm"), "derived"))
+STEP = Working(
+    "head along",
+    Step.work_out(
+        "Room", "high - value", {"high": (0.05, "mm"), "value": (0.04, "mm")}, ("room", "mm"), "derived"
+    ),
+)
 NEXT = Next(Missing(("joint.head.readings.faces",), "the face", "straightedge", "lay it on"))
 
 
 def make(state=State.DECIDED, action="leave", **others):
     fields = {"headline": "in", "checks": (CHECK,), "steps": (STEP,), "sources": ("manual p. 1",)} | others
-    return Answer(others.pop("question", "face-flat"), "head", ("1",), state, action, **{k: v for k, v in fields.items() if k != "question"})
+    return Answer(
+        others.pop("question", "face-flat"),
+        "head",
+        ("1",),
+        state,
+        action,
+        **{k: v for k, v in fields.items() if k != "question"},
+    )
 
 
 def test_a_whole_decision_stands():

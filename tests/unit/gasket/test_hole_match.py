@@ -12,7 +12,9 @@ from firedeck.gasket.pattern_text import pattern_of
 from firedeck.gasket.through import Seen, passages_through
 
 BORE = Opening("bore", "1", 0.0, 0.0, 80.0)
-BOLTS = tuple(Opening("fastener", f"{x:+.0f}{y:+.0f}", x, y, 10.0) for x in (-50.0, 50.0) for y in (-50.0, 50.0))
+BOLTS = tuple(
+    Opening("fastener", f"{x:+.0f}{y:+.0f}", x, y, 10.0) for x in (-50.0, 50.0) for y in (-50.0, 50.0)
+)
 WATER = tuple(Opening("passage", f"w{y:+.0f}", 0.0, y, 8.0, leads="water") for y in (-60.0, 60.0))
 BLOCK = Pattern("block", (BORE, *BOLTS, *WATER))
 
@@ -99,7 +101,10 @@ def test_another_bolt_pattern_fits_no_way():
         ((), "no bore"),
         ((BORE, replace(BORE, label="2", x=40.0)), "lie in each other"),
         ((BORE, BORE), "twice"),
-        ((BORE, *(Opening("outline", "", x, y) for x, y in ((100, 100), (200, 100), (200, 200)))), "outside the outline"),
+        (
+            (BORE, *(Opening("outline", "", x, y) for x, y in ((100, 100), (200, 100), (200, 200)))),
+            "outside the outline",
+        ),
     ],
 )
 def test_patterns_that_are_none(openings, says):

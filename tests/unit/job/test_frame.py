@@ -19,7 +19,9 @@ def layout(seen="deck from above", front="left", flip_x=1, flip_y=1, shift=(0, 0
                 {"label": "2", "diameter": "80 mm", **at(100, 0)},
             ],
             "dowels": [{"label": "a", **at(-50, 30)}],
-            "outline": [[at(x, y)["x"], at(x, y)["y"]] for x, y in ((-60, -50), (160, -50), (160, 50), (-60, 50))],
+            "outline": [
+                [at(x, y)["x"], at(x, y)["y"]] for x, y in ((-60, -50), (160, -50), (160, 50), (-60, 50))
+            ],
         }
     )
 

@@ -6,7 +6,15 @@ from firedeck.errors import JobError
 from firedeck.job.change import Change, apply
 from firedeck.job.paths import join_path, named, split_path
 
-RAW = {"joint": [{"name": "left", "cut": {"head": "0 mm"}, "gasket": {"candidates": [{"name": "a.b c", "bore": "1 mm"}]}}]}
+RAW = {
+    "joint": [
+        {
+            "name": "left",
+            "cut": {"head": "0 mm"},
+            "gasket": {"candidates": [{"name": "a.b c", "bore": "1 mm"}]},
+        }
+    ]
+}
 
 
 @pytest.mark.parametrize("text", ["joint.left.cut.head", 'joint.left.gasket.candidates."a.b c".bore', "a"])
@@ -28,7 +36,9 @@ def test_a_change_replaces_one_value_and_leaves_the_rest():
 
 
 def test_a_change_may_state_what_was_left_out():
-    assert apply(RAW, {"joint.left.chamber.plan_area": "50 cm2"})["joint"][0]["chamber"] == {"plan_area": "50 cm2"}
+    assert apply(RAW, {"joint.left.chamber.plan_area": "50 cm2"})["joint"][0]["chamber"] == {
+        "plan_area": "50 cm2"
+    }
 
 
 @pytest.mark.parametrize(
@@ -49,5 +59,8 @@ def test_typed_changes(text):
 
 
 def test_places_become_paths_by_name():
-    assert named(("joint", 0, "gasket", "candidates", 0, "bore"), RAW) == 'joint.left.gasket.candidates."a.b c".bore'
+    assert (
+        named(("joint", 0, "gasket", "candidates", 0, "bore"), RAW)
+        == 'joint.left.gasket.candidates."a.b c".bore'
+    )
     assert named(("joint", 0, "cut"), {"joint": [{}]}) == 'joint."item 1".cut'

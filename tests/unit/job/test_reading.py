@@ -32,7 +32,10 @@ def test_as_built_replaces_values():
 
 
 def test_all_faults_at_once_with_their_paths():
-    text = SMALL + 'nonsense = 1\n[joint.head]\nmaterial = "wood"\n[joint.cut]\nhead = 0.2\n[joint.block]\nrecess = "deep"\n'
+    text = (
+        SMALL
+        + 'nonsense = 1\n[joint.head]\nmaterial = "wood"\n[joint.cut]\nhead = 0.2\n[joint.block]\nrecess = "deep"\n'
+    )
     with pytest.raises(JobErrors) as error:
         read_text(text)
     lines = str(error.value).splitlines()
@@ -87,9 +90,13 @@ def test_labels_must_meet_something():
 
 
 def test_points_may_lie_in_a_file_beside_the_job(tmp_path):
-    face = '[[joint.readings.faces]]\nname = "f"\nface = "head"\nseen = "deck from above"\npoints = "@p.csv"\n'
+    face = (
+        '[[joint.readings.faces]]\nname = "f"\nface = "head"\nseen = "deck from above"\npoints = "@p.csv"\n'
+    )
     (tmp_path / "job.toml").write_text(SMALL + face, encoding="utf-8")
     with pytest.raises(JobError, match="no such file"):
         read_file(tmp_path / "job.toml")
-    (tmp_path / "p.csv").write_text("x [mm], y [mm], z [thou]\n0, 0, 0\n10, 0, 1\n0, 10, 2\n", encoding="utf-8")
+    (tmp_path / "p.csv").write_text(
+        "x [mm], y [mm], z [thou]\n0, 0, 0\n10, 0, 1\n0, 10, 2\n", encoding="utf-8"
+    )
     assert "z [thou]" in read_file(tmp_path / "job.toml").joint("head").readings.faces[0].points

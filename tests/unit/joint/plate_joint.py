@@ -14,7 +14,17 @@ from firedeck.joint.laws import Law, Per
 from firedeck.joint.springs import Springs
 
 OURS = "generic-ours"
-RING = Law("ring", Per.LINE, (0.0, 0.1, 0.2, 0.35, 0.5), (0.0, 40.0, 110.0, 250.0, 450.0), 6000.0, 1500.0, 0.03, 0.25, OURS)
+RING = Law(
+    "ring",
+    Per.LINE,
+    (0.0, 0.1, 0.2, 0.35, 0.5),
+    (0.0, 40.0, 110.0, 250.0, 450.0),
+    6000.0,
+    1500.0,
+    0.03,
+    0.25,
+    OURS,
+)
 BEAD = Law("bead", Per.LINE, (0.0, 0.15, 0.35), (0.0, 8.0, 25.0), 1500.0, 200.0, 0.02, 0.25, OURS)
 BODY = Law("body", Per.AREA, (0.0, 0.1, 0.3, 0.5), (0.0, 0.5, 3.0, 9.0), 150.0, 60.0, 0.05, 0.25, OURS)
 YIELD = 75e3
@@ -88,7 +98,9 @@ def _near(x, y, sign, points):
 
 def _gas(bend, centre, x, y, sign):
     """1 MPa on a bore, by 37 forces spread over it."""
-    spots = [(0.0, 0.0)] + [(rho, t) for rho, m in ((12.0, 6), (24.0, 12), (36.0, 18)) for t in 2 * np.pi * np.arange(m) / m]
+    spots = [(0.0, 0.0)] + [
+        (rho, t) for rho, m in ((12.0, 6), (24.0, 12), (36.0, 18)) for t in 2 * np.pi * np.arange(m) / m
+    ]
     px, py = np.array([centre + a * np.cos(t) for a, t in spots]), np.array([a * np.sin(t) for a, t in spots])
     force = np.full(len(spots), np.pi * 43.0**2 / len(spots))
     lift = bend(x, y, px, py) @ force
@@ -107,7 +119,9 @@ def _free_plate(length, width, rigidity, orders=(9, 6), nu=0.33):
         return legendre.legval(t, legendre.legder(c, d) if d else c)
 
     def mixed(dx, dy):
-        return np.stack([np.outer(shape(i, g, dx) * a**dx, shape(j, g, dy) * b**dy).ravel() for i, j in pairs])
+        return np.stack(
+            [np.outer(shape(i, g, dx) * a**dx, shape(j, g, dy) * b**dy).ravel() for i, j in pairs]
+        )
 
     xx, yy, xy, W = mixed(2, 0), mixed(0, 2), mixed(1, 1), np.outer(weight, weight).ravel() / (a * b)
     K = (xx * W) @ xx.T + (yy * W) @ yy.T + nu * ((xx * W) @ yy.T + (yy * W) @ xx.T)

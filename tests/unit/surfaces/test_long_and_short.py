@@ -107,7 +107,9 @@ def test_a_crown_that_meets_the_same_hollow_leaves_no_gap() -> None:
 
 def test_faces_read_at_different_places_meet_where_both_are_known() -> None:
     deck = face(0.1 * U)
-    head = np.array([(x, y, -0.1 * (x / 210 - 1)) for x in np.linspace(5, 415, 9) for y in np.linspace(5, 155, 7)])
+    head = np.array(
+        [(x, y, -0.1 * (x / 210 - 1)) for x in np.linspace(5, 415, 9) for y in np.linspace(5, 155, 7)]
+    )
     found = gap_field(deck, head)
     assert found.largest == pytest.approx(0.0, abs=1e-9)
     assert len(found.places) > 9 * 7

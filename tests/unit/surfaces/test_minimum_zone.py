@@ -57,7 +57,9 @@ def random_points(seed: int, number: int, kind: str) -> np.ndarray:
     if kind == "on whole numbers":
         return rng.integers(0, 4, (number, 3)).astype(float)
     if kind == "bowed":
-        return np.column_stack((places, 0.1 * (places[:, 0] / 200 - 1) ** 2 + 0.003 * rng.normal(size=number)))
+        return np.column_stack(
+            (places, 0.1 * (places[:, 0] / 200 - 1) ** 2 + 0.003 * rng.normal(size=number))
+        )
     return np.column_stack((places, rng.normal(size=number)))
 
 

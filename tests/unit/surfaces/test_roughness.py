@@ -80,7 +80,10 @@ def test_a_trace_gives_its_own_step() -> None:
         (lambda: roughness(np.zeros(5000), STEP, 0.8), "some roughness"),
         (lambda: roughness(np.append(FINE, np.nan), STEP, 0.8), "finite heights"),
         (lambda: roughness(FINE, STEP, kind="square"), "gaussian, none"),
-        (lambda: equal_step(np.array([0.0, 1.0, 2.5])), "a step of 1 mm at x 0 mm; rising places at equal steps"),
+        (
+            lambda: equal_step(np.array([0.0, 1.0, 2.5])),
+            "a step of 1 mm at x 0 mm; rising places at equal steps",
+        ),
         (lambda: equal_step(np.array([2.0, 1.0, 0.0])), "rising places"),
         (lambda: equal_step(np.array([0.0, 1.0])), "at least three"),
         (roughness_of, "neither"),

@@ -22,7 +22,8 @@ def test_arithmetic(formula, values, expected):
 
 
 @pytest.mark.parametrize(
-    "formula", ["__import__('os')", "a.b", "[1]", "a if a else 1", "f(a)", "a < 1", "'x'", "min(a, key=a)", "b"]
+    "formula",
+    ["__import__('os')", "a.b", "[1]", "a if a else 1", "f(a)", "a < 1", "'x'", "min(a, key=a)", "b"],
 )
 def test_nothing_else_is_read(formula):
     with pytest.raises(FormulaError):

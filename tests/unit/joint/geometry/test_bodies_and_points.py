@@ -102,7 +102,9 @@ def test_points_lie_where_they_should():
 
 def test_no_body_points_over_an_open_jacket():
     plan = three()
-    closed, opened = (gasket_points(plan, HEAD, block_section(family, 70.0)) for family in ("closed-deck", "open-deck"))
+    closed, opened = (
+        gasket_points(plan, HEAD, block_section(family, 70.0)) for family in ("closed-deck", "open-deck")
+    )
     assert opened.kind.count("body") < 0.8 * closed.kind.count("body")
     assert opened.kind.count("ring") == closed.kind.count("ring")
 

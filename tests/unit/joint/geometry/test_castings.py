@@ -3,7 +3,7 @@
 import pytest
 
 from firedeck.errors import OutOfRange, TableGap
-from firedeck.joint.geometry.castings import BlockSection, Variant, block_section, families, head_section
+from firedeck.joint.geometry.castings import BlockSection, Variant, block_section, families, head_section, skimmed
 
 ALL = [(part, family) for part in ("head", "block") for family in families(part)]
 
@@ -35,6 +35,23 @@ def test_refusals():
     with pytest.raises(OutOfRange, match="deck"):
         head_section("iron-diesel", 100.0, measured={"deck": -1.0})
     with pytest.raises(OutOfRange, match="ledge"):
-        BlockSection(cut_depth=90.0, jacket=80.0, deck=10.0, liner=6.0, wall=5.0, boss=7.0, ledge=12.0, flange=4.0)
+        BlockSection(
+            cut_depth=90.0, jacket=80.0, deck=10.0, liner=6.0, wall=5.0, boss=7.0, ledge=12.0, flange=4.0
+        )
     with pytest.raises(OutOfRange, match="bore"):
         head_section("iron-diesel", 1.0)
+
+
+def test_a_cut_takes_deck_and_chamber_but_not_the_roof():
+    before = head_section("aluminium-overhead-cam", 80.0)
+    after = skimmed(before, 0.4)
+    assert after.roof == before.roof
+    assert before.height - after.height == pytest.approx(0.4)
+    flat = skimmed(head_section("iron-diesel", 80.0), 0.4)
+    assert (flat.chamber_depth, flat.roof) == (0.0, flat.deck)
+
+
+@pytest.mark.parametrize("cut", [-0.1, 30.0, float("nan")])
+def test_cuts_that_cannot_be_are_refused(cut):
+    with pytest.raises(OutOfRange, match="cut"):
+        skimmed(head_section("aluminium-overhead-cam", 80.0), cut)

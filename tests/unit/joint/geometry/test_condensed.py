@@ -5,8 +5,8 @@ import pytest
 from unit.joint.geometry.invented import ALLOY, IRON, three
 
 from firedeck.errors import OutOfRange
-from firedeck.joint.geometry.castings import block_section, head_section
-from firedeck.joint.geometry.condensed import condensed, loaded_block, loaded_head, own_weight, put_together
+from firedeck.joint.geometry.castings import block_section, head_section, skimmed
+from firedeck.joint.geometry.condensed import between, condensed, loaded_block, loaded_head, own_weight, part, put_together
 from firedeck.joint.geometry.mesh import PREVIEW, Recipe, block_body, head_body
 from firedeck.joint.geometry.points import Sampling, gasket_points
 
@@ -62,7 +62,10 @@ def test_firing_takes_load_off_its_own_ring_most_and_none_is_lost(whole):
     assert whole.R.T @ force == pytest.approx(whole.gas[middle.label].r, abs=1e-6)
     place = np.array(whole.places.place)[: POINTS.count]
     kind = np.array(POINTS.kind)
-    lost = {bore.label: -force[: POINTS.count][(kind == "ring") & (place == bore.label)].sum() for bore in PLAN.bores}
+    lost = {
+        bore.label: -force[: POINTS.count][(kind == "ring") & (place == bore.label)].sum()
+        for bore in PLAN.bores
+    }
     assert lost[middle.label] > 3.0 * max(lost["1"], lost["3"], 0.0)
     assert (force[POINTS.count :][2:6] > 0.0).all()
 
@@ -102,6 +105,39 @@ def test_stuck_faces_add_ties_and_all_six_motions():
     assert whole.R.shape == (POINTS.count + 8 + ties, 6)
     assert whole.places.kind.count("tie") == ties
     assert whole.R[-ties:, 0] == pytest.approx(-np.r_[np.ones(ties // 2), np.zeros(ties // 2)])
+
+
+@pytest.mark.parametrize("family", ["aluminium-overhead-cam", "iron-diesel"])
+def test_a_cut_head_lies_on_the_line_between_two(family):
+    new = head_section(family, 70.0)
+    sections = [new, skimmed(new, 0.5), skimmed(new, 1.0)]
+    heads = [loaded_head(PLAN, one, head_body(PLAN, one, ALLOY, COARSE, like=new), POINTS) for one in sections]
+    whole, half, deepest = (condensed(head) for head in heads)
+    force = np.random.default_rng(0).normal(size=half.counts.springs)
+    R = half.rigid[: len(force)]
+    force -= R @ np.linalg.lstsq(R, force, rcond=None)[0]
+    energy = [force @ body.G[: len(force), : len(force)] @ force for body in (between(whole, deepest, 0.5), half, whole)]
+    assert energy[0] == pytest.approx(energy[1], rel=0.002)
+    assert abs(energy[2] - energy[1]) > 5.0 * abs(energy[0] - energy[1])
+
+
+def test_between_refuses_what_is_not_between():
+    head, _ = bodies()
+    one = condensed(loaded_head(PLAN, HEAD, head, POINTS))
+    with pytest.raises(OutOfRange, match="0 to 1"):
+        between(one, one, 1.5)
+    other = condensed(loaded_head(PLAN, HEAD, head, gasket_points(PLAN, HEAD, BLOCK, Sampling(ring=12))))
+    with pytest.raises(OutOfRange, match="same columns"):
+        between(one, other, 0.5)
+
+
+def test_part_of_the_springs_is_the_joint_without_the_others(whole):
+    kept = [n for n in range(len(whole.A)) if whole.places.kind[n] != "body"]
+    some = part(whole, kept)
+    assert some.places.kind == tuple(whole.places.kind[n] for n in kept)
+    assert some.A[3, -1] == whole.A[kept[3], kept[-1]]
+    assert some.R.shape == (len(kept), 3)
+    assert some.gas["1"].w == pytest.approx(whole.gas["1"].w[kept])
 
 
 def test_bodies_over_different_columns_are_refused():
