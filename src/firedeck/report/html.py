@@ -65,7 +65,7 @@ def _foot(sheet: Sheet) -> h.Node:
     return h.footer["revision ", h.code[sheet.revision]] if sheet.revision else None
 
 
-def _block(block: Block) -> h.Node:  # noqa: PLR0911 one line per kind of block
+def _block(block: Block) -> h.Node:
     match block:
         case Heading(text, level):
             return h.h2[text] if level == 2 else h.h3[text]

@@ -7,7 +7,6 @@ from firedeck.diagnosis.wet_test import read_wet
 from firedeck.errors import OutOfRange
 from firedeck.quantity import Kind, parse_list
 
-
 PRINTED = 2e-5
 """Small differences are worked out from figures with six digits, as they are printed."""
 

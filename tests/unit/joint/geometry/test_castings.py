@@ -3,7 +3,14 @@
 import pytest
 
 from firedeck.errors import OutOfRange, TableGap
-from firedeck.joint.geometry.castings import BlockSection, Variant, block_section, families, head_section, skimmed
+from firedeck.joint.geometry.castings import (
+    BlockSection,
+    Variant,
+    block_section,
+    families,
+    head_section,
+    skimmed,
+)
 
 ALL = [(part, family) for part in ("head", "block") for family in families(part)]
 

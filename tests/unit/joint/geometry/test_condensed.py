@@ -6,7 +6,15 @@ from unit.joint.geometry.invented import ALLOY, IRON, three
 
 from firedeck.errors import OutOfRange
 from firedeck.joint.geometry.castings import block_section, head_section, skimmed
-from firedeck.joint.geometry.condensed import between, condensed, loaded_block, loaded_head, own_weight, part, put_together
+from firedeck.joint.geometry.condensed import (
+    between,
+    condensed,
+    loaded_block,
+    loaded_head,
+    own_weight,
+    part,
+    put_together,
+)
 from firedeck.joint.geometry.mesh import PREVIEW, Recipe, block_body, head_body
 from firedeck.joint.geometry.points import Sampling, gasket_points
 
