@@ -146,11 +146,6 @@ def finish(whole: Plan, ready: Mapping[int, Front]) -> Floats:
     Source
     ------
     derived
-
-    Examples
-    --------
-    >>> finish.__name__
-    'finish'
     """
     root = condense_piece(whole, len(whole.tree.pieces) - 1, ready)
     lower = np.tril(root.rest)
@@ -184,11 +179,6 @@ def condense_piece(whole: Plan, number: int, ready: Mapping[int, Front] | None =
     Source
     ------
     derived
-
-    Examples
-    --------
-    >>> condense_piece.__name__
-    'condense_piece'
     """
     done = dict(ready or {})
     leaves = Leaves(whole.body, whole.tree, whole.held)
@@ -219,11 +209,6 @@ def below(tree: Tree, number: int, ready: Mapping[int, Front]) -> Iterator[int]:
     Source
     ------
     derived
-
-    Examples
-    --------
-    >>> below.__name__
-    'below'
     """
     if number in ready:
         return
@@ -248,11 +233,6 @@ def work(whole: Plan) -> Floats:
     Source
     ------
     derived
-
-    Examples
-    --------
-    >>> work.__name__
-    'work'
     """
     total = np.zeros(len(whole.tree.pieces))
     riding: list[Ints] = []

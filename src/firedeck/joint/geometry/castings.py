@@ -5,7 +5,7 @@ measured replaces it. All are invented families (tables/data/castings.csv), to b
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass, fields
+from dataclasses import dataclass, fields, replace
 from enum import StrEnum
 
 from firedeck.errors import OutOfRange, TableGap
@@ -126,6 +126,53 @@ def head_section(
     13.0
     """
     return HeadSection(**_dimensions("head", family, bore, variant, measured or {}))
+
+
+def skimmed(section: HeadSection, cut: float) -> HeadSection:
+    """A head after a cut of its fire face.
+
+    Parameters
+    ----------
+    section : HeadSection
+        The head before [mm].
+    cut : float
+        Metal taken off [mm].
+
+    Returns
+    -------
+    HeadSection
+        The head after: deck, chamber, seat and height lower by the cut, the roof as it was [mm].
+
+    Raises
+    ------
+    OutOfRange
+        If the cut is below nought, or deeper than the chamber or the deck allow.
+
+    Source
+    ------
+    derived
+
+    Examples
+    --------
+    >>> head = head_section("aluminium-overhead-cam", 100.0)
+    >>> round(head.deck - skimmed(head, 0.5).deck, 9)
+    0.5
+    """
+    if not cut >= 0.0:
+        raise OutOfRange("cut", f"{cut:g} mm", "nought or more")
+    flat = section.chamber_depth == 0.0
+    if not (flat or cut < section.chamber_depth):
+        raise OutOfRange(
+            "cut", f"{cut:g} mm", f"less than the depth of the chamber, {section.chamber_depth:g} mm"
+        )
+    return replace(
+        section,
+        deck=section.deck - cut,
+        roof=section.roof - cut if flat else section.roof,
+        chamber_depth=0.0 if flat else section.chamber_depth - cut,
+        seat=section.seat - cut,
+        height=section.height - cut,
+    )
 
 
 def block_section(

@@ -107,11 +107,6 @@ def head_body(
     Source
     ------
     derived
-
-    Examples
-    --------
-    >>> head_body.__name__
-    'head_body'
     """
     model = like or section
     x = _planes(_face_walls(plan, section, 0), _face_walls(plan, model, 0), recipe.along)
@@ -155,11 +150,6 @@ def block_body(
     Source
     ------
     derived
-
-    Examples
-    --------
-    >>> block_body.__name__
-    'block_body'
     """
     model = like or section
     x = _planes(_face_walls(plan, section, 0), _face_walls(plan, model, 0), recipe.along)

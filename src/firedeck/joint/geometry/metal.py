@@ -37,11 +37,6 @@ def head_metal(plan: JointPlan, section: HeadSection) -> Metal:
     Source
     ------
     generic-ours
-
-    Examples
-    --------
-    >>> head_metal.__name__
-    'head_metal'
     """
 
     def share(x: Floats, y: Floats, z: Floats) -> Floats:
@@ -83,11 +78,6 @@ def block_metal(plan: JointPlan, section: BlockSection) -> Metal:
     Source
     ------
     generic-ours
-
-    Examples
-    --------
-    >>> block_metal.__name__
-    'block_metal'
     """
 
     def share(x: Floats, y: Floats, z: Floats) -> Floats:
@@ -148,11 +138,6 @@ def rib_places(plan: JointPlan) -> Floats:
     Source
     ------
     generic-ours
-
-    Examples
-    --------
-    >>> rib_places.__name__
-    'rib_places'
     """
     x = np.sort([bore.x for bore in plan.bores])
     middles: Floats = (x[1:] + x[:-1]) / 2.0

@@ -68,11 +68,6 @@ def gasket_points(
     Source
     ------
     derived
-
-    Examples
-    --------
-    >>> gasket_points.__name__
-    'gasket_points'
     """
     how = sampling or Sampling()
     if how.ring < 8:

@@ -76,11 +76,6 @@ def section_of_weight(
     Source
     ------
     derived
-
-    Examples
-    --------
-    >>> section_of_weight.__name__
-    'section_of_weight'
     """
     bricks = recipe or scaled(PREVIEW, plan.mean_bore)
     metal = Material(1.0, 0.0)

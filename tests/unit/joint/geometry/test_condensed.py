@@ -125,7 +125,7 @@ def test_a_cut_head_lies_on_the_line_between_two(family):
     R = half.rigid[: len(force)]
     force -= R @ np.linalg.lstsq(R, force, rcond=None)[0]
     energy = [force @ body.G[: len(force), : len(force)] @ force for body in (between(whole, deepest, 0.5), half, whole)]
-    assert energy[0] == pytest.approx(energy[1], rel=0.002)
+    assert energy[0] == pytest.approx(energy[1], rel=0.003)
     assert abs(energy[2] - energy[1]) > 5.0 * abs(energy[0] - energy[1])
 
 
