@@ -33,6 +33,11 @@ def answer(job: Job, joint: Joint | None, found: Findings) -> Answer:
     draft.cautions.append("No abrasive disc: it dishes a face in seconds and its grit ends in the bearings")
     draft.anyway = "A dished spot under the ring leaks at the first heat; grit takes the bearings weeks later. Undoing it "
     draft.anyway += "is a cut of both faces, or a bottom end."
+    stops = _stops(joint)
+    for name, _ in stops:
+        count(draft, name, 1, Outcome.FAILS, "written down so")
+    if stops:
+        return draft.decided("stop", clip(f"Stop: {stops[0][1]}"))
     unknown = [part for part, metal in metals.items() if not metal]
     if unknown:
         draft.need(*(_magnet(joint, part) for part in unknown))
@@ -40,6 +45,29 @@ def answer(job: Job, joint: Joint | None, found: Findings) -> Answer:
             f"What may touch the {' and the '.join(unknown)} hangs on its metal: hold a magnet to it"
         )
     return draft.decided("do-as-listed", _headline(metals))
+
+
+def _stops(joint: Joint) -> list[tuple[str, str]]:
+    """Give what has already gone wrong with cleaning; it is put right before anything else."""
+    clean = joint.clean
+    asked = (
+        (
+            "old gasket scraped dry",
+            clean.scraped_dry is True and clean.asbestos != "no",
+            "the old gasket may hold asbestos, wet it, no dry scraping",
+        ),
+        (
+            "abrasive disc on a face",
+            clean.disc_used is True,
+            "a disc was on it, read the face again and flush every gallery of its grit",
+        ),
+        (
+            "bores and galleries open",
+            clean.plugged is False,
+            "bores and galleries are open, plug them before a scraper moves",
+        ),
+    )
+    return [(name, why) for name, wrong, why in asked if wrong]
 
 
 def _metal(name: str | None) -> str:

@@ -3,15 +3,18 @@
 from firedeck.answers.answer import Answer
 from firedeck.answers.conditions import conditions
 from firedeck.answers.counting import clip, count, count_of
+from firedeck.answers.given import picked
+from firedeck.answers.judging import judge
 from firedeck.answers.listing import listed
 from firedeck.answers.making import Draft
 from firedeck.findings.finding import Findings
 from firedeck.findings.groups import gasket_that_goes_on
 from firedeck.findings.procedure import Tightening
+from firedeck.findings.sealant import SealantTime
 from firedeck.findings.threads import Threads
 from firedeck.job import Job, Joint
 from firedeck.job.schema.joint import Candidate
-from firedeck.trace import COMMON_PRACTICE, Missing, Note, Outcome
+from firedeck.trace import COMMON_PRACTICE, Context, Missing, Note, Outcome
 
 QUESTION = "dry-or-coated"
 FILMED = ("soft-copper", "steel-shim", "laminated", "none")
@@ -28,6 +31,9 @@ def answer(job: Job, joint: Joint | None, found: Findings) -> Answer:
     figures = _figures(gasket, threads, found.get(Tightening))
     draft.work.extend(listed("coat_work", _holding(job, joint, threads, gasket), figures))
     _say_sealer(draft, joint, threads)
+    skinned = _judge_skin(draft, joint, found.get(SealantTime))
+    if skinned:
+        return draft.decided("stop", "Stop: the sealant skins before the head is torqued down, lay it later")
     if gasket is None or (gasket.construction in (None, "unknown") and not gasket.coated):
         count(draft, "kind of gasket known", 0, Outcome.CANNOT_TELL, "not known")
         return draft.open("Dry or not hangs on the gasket: name its kind first", _name_gasket(joint))
@@ -93,6 +99,22 @@ def _say_sealer(draft: Draft, joint: Joint, threads: Threads | Missing) -> None:
         text = f"Number {', '.join(wet)} opens into water: sealer there in place of {' or '.join(sorted(lubricants))}; "
         draft.cautions.append(text + "sealer turns about like oil, not like a dry thread")
     draft.notes.append(Note("Clean and dry is enough for a coated or soft-faced gasket.", COMMON_PRACTICE))
+
+
+def _judge_skin(draft: Draft, joint: Joint, sealant: SealantTime | Missing) -> bool:
+    """Hold the time to the last torque against the skin time; untimed dabs are asked for where there are any."""
+    if isinstance(sealant, Missing):
+        if joint.cover or joint.sealant.skin_time or joint.sealant.time_to_torque:
+            draft.need(sealant)
+        return False
+    limit = picked(joint, "sealant_share", Context(part="head"))
+    if limit.winner is None:
+        return False
+    judged = judge("time to torque over skin time", "sealant_share", sealant.share.value, limit)
+    draft.add(judged, (sealant.share,))
+    if judged.outcome is Outcome.AT_LIMIT:
+        draft.cautions.append("The sealant skins just as the last torque comes: lay it later, or ask a second pair of hands")
+    return judged.outcome is Outcome.FAILS
 
 
 def _kind(gasket: Candidate) -> str:

@@ -43,7 +43,7 @@ def answer(job: Job, joint: Joint | None, found: Findings) -> Answer:
     assert joint is not None
     draft = Draft(QUESTION, joint, joint.cylinders)
     asked = {name: module.answer(job, joint, found) for name, (module, _) in ASKED.items()}
-    known = [*_asked(asked), *_looked_at(job, joint), *_light(joint, found), *_dowels(found)]
+    known = [*_asked(asked), *_looked_at(job, joint), *_light(joint, found), *_dowels(joint, found)]
     wrong = [one for one in known if one.wrong]
     for one in known:
         count(draft, one.name, 1, Outcome.FAILS if one.wrong else Outcome.HOLDS, one.text)
@@ -90,6 +90,9 @@ def _looked_at(job: Job, joint: Joint) -> Iterator[Wrong]:
     gasket = gasket_that_goes_on(joint)
     if gasket is not None and gasket.used:
         yield Wrong("gasket", "torqued down once already: a new one", wrong=True)
+    for group in joint.fasteners:
+        if group.washer is not None and group.washer.sunk:
+            yield Wrong("washers", f"{group.name}: sunk into the face, have it spot-faced first", wrong=True)
     wrench = job.document.tools.wrench
     if wrench is not None and wrench.checked == "never":
         yield Wrong("wrench", "never checked: hold it against another first", wrong=True)
@@ -112,7 +115,20 @@ def _light(joint: Joint, found: Findings) -> Iterator[Wrong]:
         yield Wrong("faces", "looked at by light alone: lay the edge on each", wrong=True)
 
 
-def _dowels(found: Findings) -> Iterator[Wrong]:
+DOWELS = {
+    "missing": "is missing: without it the gasket is not held in place",
+    "worn-hole": "sits in a worn hole: the head can lie off its place, bush it",
+    "loose": "is loose in its hole",
+    "burred": "is burred: it holds the head up, dress it",
+}
+"""What is wrong with a dowel, by its state."""
+
+
+def _dowels(joint: Joint, found: Findings) -> Iterator[Wrong]:
+    for dowel in joint.layout.dowels if joint.layout else ():
+        if dowel.state in DOWELS:
+            hollow = ", and no bolt goes down without its sleeve" if dowel.hollow and dowel.state == "missing" else ""
+            yield Wrong("dowels", f"number {dowel.label} {DOWELS[dowel.state]}{hollow}", wrong=True)
     effects = found.get(Effects)
     for label, room in () if isinstance(effects, Missing) else effects.dowels:
         text = f"number {label} has {both(room.value, 'dowel_room')} of room"

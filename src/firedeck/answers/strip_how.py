@@ -28,6 +28,9 @@ def answer(job: Job, joint: Joint | None, found: Findings) -> Answer:
     }
     holding = conditions(job, joint, found.get(Threads))
     draft.work.extend(listed("strip_work", holding, figures))
+    stops = _stops(joint)
+    for name, _ in stops:
+        count(draft, name, 1, Outcome.FAILS, "written down as not done")
     draft.cautions.append("Hot, under pressure or with a piston at the top: wait, let down, turn first")
     if joint.readings.fasteners.broken:
         draft.notes.append(
@@ -35,7 +38,22 @@ def answer(job: Job, joint: Joint | None, found: Findings) -> Answer:
         )
     draft.anyway = "Slackened warm or one by one, an alloy head bends for good. What was not written down cannot be read "
     draft.anyway += "again: crack-off torques, marks, the first compression."
+    if stops:
+        return draft.decided("stop", clip(f"Stop: {stops[0][1]}"))
     return draft.decided("do-as-listed", _headline(joint, order))
+
+
+def _stops(joint: Joint) -> list[tuple[str, str]]:
+    """Give what is written down as not done and must be before the first bolt, the most dangerous first."""
+    strip = joint.strip
+    asked = (
+        ("pressure let down", strip.pressure_off, "the cooling or fuel system still stands under pressure"),
+        ("cold", strip.cold, "the engine is warm, leave it standing overnight"),
+        ("drained", strip.drained, "coolant is still in the block, it runs into bores and bolt holes"),
+        ("pistons parked", strip.pistons_parked, "a piston stands at the top, turn the crank first"),
+        ("cam drive locked", strip.cam_locked, "cam and crank are not locked at their marks"),
+    )
+    return [(name, why) for name, done, why in asked if done is False]
 
 
 def _judge_order(draft: Draft, joint: Joint, order: Order) -> None:

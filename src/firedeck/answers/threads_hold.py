@@ -1,11 +1,12 @@
 """threads-hold: what stands in the holes, whether the thread carries, and whether a bolt comes to the bottom."""
 
-from firedeck.answers.answer import Answer, Work
+from firedeck.answers.answer import Answer, Work, Working
 from firedeck.answers.counting import clip, count, count_of
 from firedeck.answers.given import picked
 from firedeck.answers.judging import judge
 from firedeck.answers.making import Draft, both, worst
 from firedeck.findings.finding import Findings
+from firedeck.findings.procedure import Tightening
 from firedeck.findings.threads import GroupThreads, HoleFound, Threads
 from firedeck.job import Job, Joint
 from firedeck.trace import COMMON_PRACTICE, Check, Context, Missing, Note, Outcome, Step
@@ -29,7 +30,7 @@ def answer(_job: Job, joint: Joint | None, found: Findings) -> Answer:
     threads = found.get(Threads)
     if isinstance(threads, Missing):
         return draft.open("Nobody has looked into the bolt holes yet", threads)
-    _judge_liquid(draft, joint, threads)
+    _judge_liquid(draft, joint, threads, found.get(Tightening))
     for state in CURES:
         labels = threads.in_state(state)
         if labels:
@@ -41,14 +42,37 @@ def answer(_job: Job, joint: Joint | None, found: Findings) -> Answer:
     return _ending(draft, threads)
 
 
-def _judge_liquid(draft: Draft, joint: Joint, threads: Threads) -> None:
+def _judge_liquid(draft: Draft, joint: Joint, threads: Threads, tightening: Tightening | Missing) -> None:
     wet = [hole.label for hole in threads.holes if hole.liquid and hole.hole != "through"]
     if wet:
         count(draft, LIQUID, len(wet), Outcome.FAILS, f"number {', '.join(wet)}")
+        _say_pressure(draft, tightening)
         draft.need(_dry(joint, wet))
         draft.cautions.append(
             "A bolt run down on oil or water in a blind hole splits the boss before the torque comes"
         )
+
+
+def _say_pressure(draft: Draft, tightening: Tightening | Missing) -> None:
+    """Write out what the papers' torque would make of the liquid; it stops the job whatever the figure is."""
+    for group in () if isinstance(tightening, Missing) else tightening.groups:
+        if group.trapped is None:
+            continue
+        draft.steps.extend(Working(LIQUID, step) for step in group.trapped.steps)
+        pressure = both(group.trapped.pressure, "bearing_pressure")
+        text = f"{group.name}: at {group.final} the bolt would press {pressure} into what is shut in below it"
+        if group.trapped.hoop_share is not None:
+            text += f", {group.trapped.hoop_share:.1f} times what the weakest casting bears round the hole"
+        draft.notes.append(Note(f"{text}.", "derived"))
+
+
+def _judge_stud(draft: Draft, joint: Joint, group: GroupThreads) -> None:
+    """A nut wants thread below it and out of it, a cap nut air, and a shank its room in the head."""
+    for step in group.stud_rooms[1:]:
+        name = f"{group.name}: {step.says.partition(',')[0].lower()}"
+        _judge(draft, joint, name, "stud_room", (group.stud_rooms[0], step))
+    if group.shank is not None and group.shank_clears is not True:
+        _judge(draft, joint, f"{group.name}: shank below the head", "stud_room", (group.shank,))
 
 
 def _judge_group(draft: Draft, joint: Joint, group: GroupThreads) -> None:
@@ -66,6 +90,7 @@ def _judge_group(draft: Draft, joint: Joint, group: GroupThreads) -> None:
         if limit.winner:
             draft.add(judge(name, "strip_share", group.strip[-1].value, limit, group.strip_band), group.strip)
     _judge_nut(draft, joint, group)
+    _judge_stud(draft, joint, group)
 
 
 def _judge_nut(draft: Draft, joint: Joint, group: GroupThreads) -> None:

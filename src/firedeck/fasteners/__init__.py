@@ -5,6 +5,7 @@ from firedeck.fasteners.assembly import AssemblyTension, assembly_tension
 from firedeck.fasteners.bearing_pressure import BearingPressure, bearing_pressure
 from firedeck.fasteners.conversion import SameTension, same_tension_torque
 from firedeck.fasteners.diagram import JointDiagram, joint_diagram
+from firedeck.fasteners.ductility import DuctilityUsed, ductility_used
 from firedeck.fasteners.embedding import (
     EmbeddingLoss,
     Settlement,
@@ -13,7 +14,9 @@ from firedeck.fasteners.embedding import (
     settlement_of_faces,
 )
 from firedeck.fasteners.friction import Friction, friction_band_of, friction_of
+from firedeck.fasteners.head_marks import class_by_marks, softest_class
 from firedeck.fasteners.levers import Bearing, Levers, bearing_of, levers_of
+from firedeck.fasteners.loosening import BreakAwayTension, break_away_tension
 from firedeck.fasteners.nut_factor import NutFactorWork, nut_factor_tension, nut_factor_torque, proof_torque
 from firedeck.fasteners.scatter import Scatter, scatter_of
 from firedeck.fasteners.stiffness import (
@@ -34,6 +37,7 @@ from firedeck.fasteners.thermal import GripPart, ThermalTension, grip_parts, ris
 from firedeck.fasteners.thread_limits import ThreadLimits, usual_limits
 from firedeck.fasteners.threads import Thread, thread_of
 from firedeck.fasteners.torque import BoltTorque, bolt_torque
+from firedeck.fasteners.trapped import TrappedLiquid, trapped_liquid
 
 __all__ = [
     "AngleTension",
@@ -44,6 +48,8 @@ __all__ = [
     "BoltStrength",
     "BoltTension",
     "BoltTorque",
+    "BreakAwayTension",
+    "DuctilityUsed",
     "EmbeddingLoss",
     "Friction",
     "Frustum",
@@ -61,6 +67,7 @@ __all__ = [
     "Thread",
     "ThreadLimits",
     "ThreadStrip",
+    "TrappedLiquid",
     "angle_tension",
     "assembly_tension",
     "bearing_of",
@@ -70,7 +77,10 @@ __all__ = [
     "bolt_strength",
     "bolt_tension",
     "bolt_torque",
+    "break_away_tension",
+    "class_by_marks",
     "class_of",
+    "ductility_used",
     "embedding_loss",
     "friction_band_of",
     "friction_of",
@@ -89,9 +99,11 @@ __all__ = [
     "sections_given",
     "settlement_given",
     "settlement_of_faces",
+    "softest_class",
     "thermal_tension",
     "thread_of",
     "thread_strip",
+    "trapped_liquid",
     "usual_limits",
     "yield_stress_of",
 ]

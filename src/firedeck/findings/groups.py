@@ -1,7 +1,7 @@
 """What is known of a group of fasteners before any sum: thread, class, labels, gasket that goes on."""
 
 from firedeck.errors import OutOfRange, TableGap
-from firedeck.fasteners import StrengthClass, Thread, class_of, thread_of
+from firedeck.fasteners import StrengthClass, Thread, class_by_marks, class_of, thread_of
 from firedeck.job import Joint
 from firedeck.job.schema.joint import Candidate, Fasteners
 from firedeck.quantity import Quantity
@@ -22,9 +22,13 @@ def thread_in(group: Fasteners) -> Thread | None:
 
 
 def class_in(group: Fasteners, thread: Thread | None) -> StrengthClass | None:
-    """Return the strength class of a group; None when it is not given, or not of the tables."""
+    """Return the strength class of a group, by its name or its head marks; None when neither is known."""
+    if thread is None:
+        return None
     try:
-        return class_of(group.class_, thread) if group.class_ and thread else None
+        if group.class_:
+            return class_of(group.class_, thread)
+        return class_by_marks(group.head_marks, thread) if group.head_marks else None
     except TableGap:
         return None
 

@@ -4,16 +4,18 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import ClassVar
 
-from firedeck.fasteners import BearingPressure
+from firedeck.errors import FiredeckError
+from firedeck.fasteners import BearingPressure, TrappedLiquid, trapped_liquid
 from firedeck.fasteners.procedure import Procedure
 from firedeck.fasteners.procedure_gaps import what_is_missing
 from firedeck.fasteners.procedure_lines import Act, FastenerGroup, Lubrication, Setting
 from firedeck.fasteners.procedure_reading import parse
 from firedeck.fasteners.procedure_words import both_units
 from firedeck.findings.finding import Findings
-from firedeck.findings.groups import group_labels
+from firedeck.findings.groups import group_labels, metal, number, thread_in
 from firedeck.findings.layout import Layout
 from firedeck.findings.procedure_work import WorkLine, work_lines
+from firedeck.findings.stretch import Stretch, stretch_found
 from firedeck.findings.tension import TensionFound, bearing_found, other_lubricant, tension_found
 from firedeck.findings.wrench import WrenchFound, wrench_found
 from firedeck.job import Job, Joint
@@ -48,6 +50,9 @@ class GroupTightening:
     same_tension: tuple[Step, Band] | None
     floor: str
     retorque: bool
+    stretch: Stretch | None = None
+    trapped: TrappedLiquid | None = None
+    diameter: float | None = None
 
     @property
     def torque_only(self) -> bool:
@@ -132,6 +137,8 @@ def _group(joint: Joint, group: Fasteners, named: FastenerGroup, procedure: Proc
     lubricant = group.lubricant or papers
     states = joint.procedure.yields if joint.procedure else None
     tension = _tension(group, final, lubricant) if turn is None else None
+    at_torque = _tension(group, final, lubricant or "oil")
+    pull = at_torque.tension if at_torque else None
     differ = papers and group.lubricant and papers != group.lubricant and turn is None and final
     return GroupTightening(
         name=group.name,
@@ -148,7 +155,28 @@ def _group(joint: Joint, group: Fasteners, named: FastenerGroup, procedure: Proc
         else None,
         floor=both_units(floor) if floor else "",
         retorque=procedure.needs_retorque(named),
+        stretch=stretch_found(
+            joint, group, snug=pull, angle=turn.aim if turn else None, tension=None if turn else pull
+        ),
+        trapped=_trapped(joint, group, pull),
+        diameter=_diameter(group),
     )
+
+
+def _diameter(group: Fasteners) -> float | None:
+    thread = thread_in(group)
+    return thread.major_diameter if thread else None
+
+
+def _trapped(joint: Joint, group: Fasteners, pull: float | None) -> TrappedLiquid | None:
+    """Work out what liquid left in a blind hole would do; None where thread or torque is not known."""
+    thread = thread_in(group)
+    if thread is None or not pull:
+        return None
+    try:
+        return trapped_liquid(thread, pull, number(group.boss_diameter), metal(joint.block.material))
+    except FiredeckError:
+        return None
 
 
 def _tension(group: Fasteners, final: Setting | None, lubricant: str | None) -> TensionFound | None:

@@ -1,6 +1,6 @@
 """Tension and share of yield a torque of the papers means, and the pressure under the washer."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from firedeck.errors import OutOfRange, TableGap
 from firedeck.fasteners import (
@@ -14,6 +14,7 @@ from firedeck.fasteners import (
     bolt_tension,
     friction_of,
     same_tension_torque,
+    softest_class,
 )
 from firedeck.findings.groups import class_in, metal, number, thread_in
 from firedeck.job import Joint
@@ -23,7 +24,10 @@ from firedeck.trace import NO_UNIT, Band, Note, Step
 
 @dataclass(frozen=True)
 class TensionFound:
-    """Tension [N] with its band, share of yield with its band (None without a class), written out."""
+    """Tension [N] with its band, share of yield with its band, written out.
+
+    Without a class both shares are None and ``softest`` is the share of yield of the softest class of the tables.
+    """
 
     tension: float
     band: Band
@@ -31,6 +35,8 @@ class TensionFound:
     share_band: Band | None
     steps: tuple[Step, ...]
     notes: tuple[Note, ...]
+    softest: Step | None = None
+    softest_class: str = ""
 
 
 def tension_found(group: Fasteners, torque: float, lubricant: str) -> TensionFound | None:
@@ -65,7 +71,9 @@ def _tension(
     why = f"friction of {friction.name}, {friction.low:g} to {friction.high:g}"
     band = Band(usual.tension_low, usual.tension_high, 0.95, why)
     if strength is None or slippery.yield_fraction is None or rough.yield_fraction is None:
-        return TensionFound(usual.tension, band, None, None, usual.steps, (friction.note, *usual.notes))
+        soft = softest_class(thread)
+        bound = _tension(group, thread, soft, torque, lubricant)
+        return replace(bound, share=None, share_band=None, softest=bound.share, softest_class=soft.name)
     shares = sorted((rough.yield_fraction, slippery.yield_fraction))
     return TensionFound(
         usual.tension,

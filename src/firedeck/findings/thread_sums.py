@@ -100,6 +100,61 @@ def room_below(joint: Joint, group: Fasteners, depth: float | None, length: floa
     )
 
 
+def stud_rooms(joint: Joint, group: Fasteners) -> tuple[Step, ...]:
+    """Room at the nut of a stud: thread below the nut, thread out of it, air in a cap nut; cuts of the head counted."""
+    gasket = gasket_that_goes_on(joint)
+    if group.stand_out is None or group.grip_in_head is None or gasket is None or gasket.thickness is None:
+        return ()
+    cut = not joint.cut.done
+    above = Step.work_out(
+        f"Stud above its washer, {group.name}",
+        "stand_out - gasket_thickness - (grip_in_head - cut_head) - washer",
+        {
+            "stand_out": (group.stand_out.value, "mm"),
+            "gasket_thickness": (gasket.thickness.value, "mm"),
+            "grip_in_head": (group.grip_in_head.value, "mm"),
+            "cut_head": ((number(joint.cut.head) or 0.0) * cut, "mm"),
+            "washer": ((number(group.washer.thickness) if group.washer else None) or 0.0, "mm"),
+        },
+        ("above_washer", "mm"),
+        DERIVED,
+    )
+    wanted = (
+        ("thread left below the nut", group.thread_at_nut, "{} - above_washer", "thread_at_nut"),
+        ("thread out of the nut", group.nut_height, "above_washer - {}", "nut_height"),
+        ("air in the cap nut", group.cap_depth, "{} - above_washer", "cap_depth"),
+    )
+    rooms = [
+        Step.work_out(
+            f"{says[0].upper()}{says[1:]}, {group.name}",
+            formula.format(name),
+            {**above.result, name: (size.value, "mm")},
+            ("stud_room", "mm"),
+            DERIVED,
+        )
+        for says, size, formula, name in wanted
+        if size is not None
+    ]
+    return (above, *rooms) if rooms else ()
+
+
+def shank_proud(joint: Joint, group: Fasteners) -> Step | None:
+    """Height of the gasket less what the shank of a stud stands above the deck; below nought it reaches into the head."""
+    gasket = gasket_that_goes_on(joint)
+    if group.shank_stand_out is None or gasket is None or gasket.thickness is None:
+        return None
+    return Step.work_out(
+        f"Gasket over the shank, {group.name}",
+        "gasket_thickness - shank_stand_out",
+        {
+            "gasket_thickness": (gasket.thickness.value, "mm"),
+            "shank_stand_out": (group.shank_stand_out.value, "mm"),
+        },
+        ("stud_room", "mm"),
+        DERIVED,
+    )
+
+
 def load_per_thread(group: Fasteners) -> Step | None:
     """Load each thread of the nut carries, against the nut before or else against the thread in the block."""
     now = group.threads_in_nut

@@ -10,7 +10,9 @@ from firedeck.findings.thread_sums import (
     in_diameters,
     load_per_thread,
     room_below,
+    shank_proud,
     strip_share,
+    stud_rooms,
     threads_of_nut,
 )
 from firedeck.job import Job, Joint
@@ -55,6 +57,9 @@ class GroupThreads:
     nut: Step | None
     load_per_thread: Step | None
     shortened: float | None
+    stud_rooms: tuple[Step, ...] = ()
+    shank: Step | None = None
+    shank_clears: bool | None = None
 
 
 @dataclass(frozen=True)
@@ -80,7 +85,9 @@ def find(_job: Job, joint: Joint | None, _found: Findings) -> Threads | Missing:
     assert joint is not None
     holes = _holes(joint)
     groups = tuple(_group(joint, group, holes) for group in joint.fasteners)
-    told = any(group.nut or group.engagement or group.room for group in groups)
+    told = any(
+        group.nut or group.engagement or group.room or group.stud_rooms or group.shank for group in groups
+    )
     if not told and not any(_told(hole) for hole in holes):
         return unread(joint)
     return Threads(holes, groups, joint.readings.holes.checked)
@@ -182,7 +189,16 @@ def _group(joint: Joint, group: Fasteners, holes: tuple[HoleFound, ...]) -> Grou
         nut=threads_of_nut(group),
         load_per_thread=load_per_thread(group),
         shortened=number(group.shortened),
+        stud_rooms=stud_rooms(joint, group),
+        shank=shank_proud(joint, group),
+        shank_clears=_shank_clears(group),
     )
+
+
+def _shank_clears(group: Fasteners) -> bool | None:
+    """Tell whether the hole of the head is wider than the thread; None where it was not measured."""
+    hole, thread = number(group.hole_diameter), thread_in(group)
+    return None if hole is None or thread is None else hole > thread.major_diameter
 
 
 def _least_room(joint: Joint, group: Fasteners, holes: tuple[HoleFound, ...]) -> tuple[Step | None, str]:

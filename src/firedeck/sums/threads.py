@@ -4,6 +4,7 @@ from firedeck import fasteners
 from firedeck.quantity import Kind
 from firedeck.sums.registry import Figure, SumResult, a_sum
 from firedeck.sums.written import written
+from firedeck.tables.materials import material as material_of
 
 _LENGTHS = (
     "major_diameter",
@@ -71,5 +72,36 @@ def thread_strip(
             "bolt_strip_load": Figure(strips.bolt_strip_load, Kind.FORCE),
             "hole_strip_load": Figure(strips.hole_strip_load, Kind.FORCE),
             "engagement_for_full_strength": Figure(strips.engagement_for_full_strength, Kind.LENGTH),
+        },
+    )
+
+
+@a_sum("trapped-liquid")
+def trapped_liquid(
+    *, thread: str, tension: float, boss_diameter: float | None = None, material: str | None = None
+) -> SumResult:
+    """Pressure a bolt makes in liquid shut in below it, and the pull that splits the boss."""
+    shut_in = fasteners.trapped_liquid(
+        fasteners.thread_of(thread), tension, boss_diameter, material_of(material) if material else None
+    )
+    figures = {"pressure": Figure(shut_in.pressure, Kind.STRESS)}
+    if shut_in.hoop_stress is not None:
+        figures["hoop_stress"] = Figure(shut_in.hoop_stress, Kind.STRESS)
+    if shut_in.hoop_share is not None:
+        figures["hoop_share"] = Figure(shut_in.hoop_share, Kind.RATIO)
+    return written(shut_in, figures)
+
+
+@a_sum("head-marks")
+def head_marks(thread: str, marks: str) -> SumResult:
+    """Least strength a bolt has by the marks on its head."""
+    size = fasteners.thread_of(thread)
+    bears = fasteners.bolt_strength(size, fasteners.class_by_marks(marks, size))
+    return written(
+        bears,
+        {
+            "class": Figure(bears.strength.name),
+            "proof_load": Figure(bears.proof_load, Kind.FORCE),
+            "yield_load": Figure(bears.yield_load, Kind.FORCE),
         },
     )

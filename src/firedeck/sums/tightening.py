@@ -161,3 +161,32 @@ def torque_scatter(method: str) -> SumResult:
             "high_over_low": Figure(scatter.high_over_low, Kind.RATIO),
         },
     )
+
+
+@a_sum("break-away-tension")
+def break_away_tension(
+    *,
+    thread: str,
+    torque: float,
+    lubricant: str,
+    way: str = "loosening",
+    bearing_diameter: float | None = None,
+    hole_diameter: float | None = None,
+) -> SumResult:
+    """Tension behind the torque at which a bolt gives way, loosening or moving on, as a band."""
+    size = fasteners.thread_of(thread)
+    work = fasteners.break_away_tension(
+        size,
+        torque,
+        fasteners.friction_of(lubricant),
+        way=way,
+        bearing=fasteners.bearing_of(size, bearing_diameter, hole_diameter),
+    )
+    return written(
+        work,
+        {
+            "tension": Figure(work.tension, Kind.FORCE),
+            "tension_low": Figure(work.tension_low, Kind.FORCE),
+            "tension_high": Figure(work.tension_high, Kind.FORCE),
+        },
+    )

@@ -48,7 +48,9 @@ class Wrench(Part):
     high: Annotated[Quantity, In("torque")] | None = None
     checked: Literal["this-year", "long-ago", "never", "against-a-beam"] | None = None
     kind: Literal["click", "beam", "dial", "electronic"] | None = None
+    division: Annotated[Quantity, In("scale_division")] | None = None
     adapter: Annotated[Quantity, In("adapter_length")] | None = None
+    adapter_set: Literal["straight-out", "square"] | None = None
     length: Annotated[Quantity, In("wrench_length")] | None = None
 
 

@@ -192,7 +192,9 @@ class Fasteners(Part):
     kind: Literal["bolt", "stud"] | None = None
     thread: str = ""
     class_: str = Field(default="", alias="class")
+    head_marks: str = ""
     waisted: bool = False
+    sections: str = ""
     length_new: Annotated[Quantity, In("fastener_length")] | None = None
     engagement: Annotated[Quantity, In("engagement")] | None = None
     shortened: Annotated[Quantity, In("shortened")] | None = None
@@ -211,6 +213,12 @@ class Fasteners(Part):
     new: bool | None = None
     bearing_diameter: Annotated[Quantity, In("bearing_diameter")] | None = None
     hole_diameter: Annotated[Quantity, In("hole_diameter")] | None = None
+    boss_diameter: Annotated[Quantity, In("boss_diameter")] | None = None
+    stand_out: Annotated[Quantity, In("stud_stand_out")] | None = None
+    shank_stand_out: Annotated[Quantity, In("shank_stand_out")] | None = None
+    thread_at_nut: Annotated[Quantity, In("thread_at_nut")] | None = None
+    nut_height: Annotated[Quantity, In("nut_height")] | None = None
+    cap_depth: Annotated[Quantity, In("cap_depth")] | None = None
     washer: Washer | None = None
 
 
@@ -222,6 +230,32 @@ class Procedure(Part):
     source: str = Field(default="", alias="from")
     yields: bool | None = None
     reached: Annotated[Quantity, In("reached_torque")] | None = None
+
+
+class Strip(Part):
+    """[joint.strip]: how the engine stands before the first bolt; what nobody wrote is not asked twice."""
+
+    cold: bool | None = None
+    drained: bool | None = None
+    pressure_off: bool | None = None
+    pistons_parked: bool | None = None
+    cam_locked: bool | None = None
+
+
+class Clean(Part):
+    """[joint.clean]: what has touched the faces so far."""
+
+    disc_used: bool | None = None
+    plugged: bool | None = None
+    asbestos: Literal["yes", "no", "not-known"] | None = None
+    scraped_dry: bool | None = None
+
+
+class Sealant(Part):
+    """[joint.sealant]: the dabs at corners and T-joints, against the watch."""
+
+    skin_time: Annotated[Quantity, In("skin_time")] | None = None
+    time_to_torque: Annotated[Quantity, In("time_to_torque")] | None = None
 
 
 class LimitText(Part):
@@ -262,6 +296,9 @@ class Joint(Part):
     gasket: Gasket = Gasket()
     fasteners: tuple[Fasteners, ...] = ()
     procedure: Procedure | None = None
+    strip: Strip = Strip()
+    clean: Clean = Clean()
+    sealant: Sealant = Sealant()
     readings: Readings = Readings()
     limits: tuple[LimitText, ...] = ()
     done: tuple[str, ...] = ()

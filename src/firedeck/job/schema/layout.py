@@ -49,6 +49,8 @@ class Dowel(Part):
     x: Annotated[Quantity, In("x")]
     y: Annotated[Quantity, In("y")]
     diameter: Annotated[Quantity, In("hole_diameter")] | None = None
+    hollow: bool | None = None
+    state: Literal["good", "missing", "worn-hole", "loose", "burred", "not-checked"] | None = None
     stand_out: Annotated[Quantity, In("dowel_stand_out")] | None = None
     hole_depth: Annotated[Quantity, In("hole_depth")] | None = None
 
