@@ -23,7 +23,8 @@ import numpy as np
 
 from firedeck.fem import Front, Material, Plan, condense_piece, finish, share_out
 from firedeck.joint.geometry.castings import block_section, head_section
-from firedeck.joint.geometry.condensed import condensed, loaded_block, loaded_head, put_together
+from firedeck.joint.geometry.condensed import condensed, put_together
+from firedeck.joint.geometry.loading import loaded_block, loaded_head
 from firedeck.joint.geometry.mesh import RECIPES, block_body, head_body
 from firedeck.joint.geometry.plan import Bore, Fastener, JointPlan, Opening
 from firedeck.joint.geometry.points import gasket_points

@@ -1,9 +1,4 @@
-"""Both bodies with their load columns, condensed and put together.
-
-Signs: a column of the head carries the force a spring puts on the head, a column of the block the force the same spring
-puts on the block; what a spring feels is minus the movement both columns read. So a gasket point is +z on the head and
--z on the block and feels closure; a bolt is -z at its washer and +z at its threads and feels lengthening.
-"""
+"""Both bodies condensed and put together: all that the springs between them feel."""
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
@@ -12,75 +7,15 @@ import numpy as np
 from numpy.typing import NDArray
 
 from firedeck.errors import OutOfRange
-from firedeck.fem import (
-    Body,
-    Columns,
-    Face,
-    Plan,
-    annulus,
-    condense,
-    face_points,
-    held_at_three_nodes,
-    held_on_plane,
-    joined,
-    plan,
-    rigid_motions,
-    roof_pressure,
-    thread_zone,
-    wall_pressure,
-    warmth,
-)
+from firedeck.fem import Body, condense, rigid_motions
 from firedeck.joint.clamped import Load, Places
-from firedeck.joint.geometry.castings import HeadSection
+from firedeck.joint.geometry.loading import Counts, LoadedBody, patches
 from firedeck.joint.geometry.plan import JointPlan
 from firedeck.joint.geometry.points import GasketPoints
 from firedeck.joint.laws import Floats
 
-GAS_DEPTH = 8.0
-"""Length of bore wall the gas presses when it presses hardest: down to the top ring of a piston at the top [mm]."""
-PATCH = 30.0
-"""Edge of a patch by which the faces are tied to each other where they are taken as stuck [mm]."""
 UPRIGHT = (2, 3, 4)
 """Rigid motions a joint without ties can feel: along z, about x, about y."""
-
-
-@dataclass(frozen=True)
-class Counts:
-    """How many columns of each sort, in this order: gasket points, bolts, ties, gas of each bore, warmth."""
-
-    points: int
-    bolts: int
-    ties: int
-    gas: int
-
-    @property
-    def springs(self) -> int:
-        """Columns that are springs."""
-        return self.points + self.bolts + self.ties
-
-
-@dataclass(frozen=True)
-class LoadedBody:
-    """A body ready to be condensed: bricks, columns, supports."""
-
-    body: Body = field(repr=False)
-    columns: Columns = field(repr=False)
-    held: np.ndarray = field(repr=False)
-    counts: Counts
-
-    def plan(self) -> Plan:
-        """Order the elimination, so that pieces can be shared out among processes.
-
-        Returns
-        -------
-        Plan
-            For fem.condense_piece and fem.finish [1].
-
-        Source
-        ------
-        derived
-        """
-        return plan(self.body, self.columns, self.held)
 
 
 @dataclass(frozen=True)
@@ -106,102 +41,6 @@ class Flexibility:
     R: Floats = field(repr=False)
     gas: Mapping[str, Load] = field(repr=False)
     warm: Mapping[str, Load] = field(repr=False)
-
-
-def loaded_head(
-    hole_plan: JointPlan, section: HeadSection, body: Body, points: GasketPoints, stuck: bool = False
-) -> LoadedBody:
-    """Put the columns of a joint on a head.
-
-    Parameters
-    ----------
-    hole_plan : JointPlan
-        Hole pattern [mm].
-    section : HeadSection
-        Dimensions of the casting [mm].
-    body : Body
-        Its bricks [mm].
-    points : GasketPoints
-        Points of the gasket [mm].
-    stuck : bool
-        Add ties along the face for parts that do not slip [1].
-
-    Returns
-    -------
-    LoadedBody
-        Columns in the order of Counts [1].
-
-    Raises
-    ------
-    OutOfRange
-        If a point or a washer does not lie on metal.
-
-    Source
-    ------
-    derived
-    """
-    face = Face(0, upward=True)
-    seat = Face(int(np.abs(body.z - section.seat).argmin()), upward=False)
-    springs = [face_points(body, face, points.x, points.y)]
-    for one in hole_plan.fasteners:
-        ring = annulus(body, seat, one.x, one.y, inner=one.washer_inner / 2.0, outer=one.washer_outer / 2.0)
-        springs.append(_times(ring, -1.0))
-    ties = _ties(body, face, points, 1.0) if stuck else []
-    gas = [roof_pressure(body, bore.x, bore.y, bore.gas / 2.0) for bore in hole_plan.bores]
-    fall = 1.0 - (body.z - body.z[0]) / (body.z[-1] - body.z[0])
-    counts = Counts(points.count, len(hole_plan.fasteners), sum(tie.count for tie in ties), len(gas))
-    columns = joined([*springs, *ties, *gas, *_warmths(body, fall)])
-    return LoadedBody(body, columns, held_at_three_nodes(body, seat.plane), counts)
-
-
-def loaded_block(hole_plan: JointPlan, body: Body, points: GasketPoints, stuck: bool = False) -> LoadedBody:
-    """Put the columns of a joint on a block.
-
-    Parameters
-    ----------
-    hole_plan : JointPlan
-        Hole pattern [mm].
-    body : Body
-        Bricks of the block [mm].
-    points : GasketPoints
-        Points of the gasket [mm].
-    stuck : bool
-        Add ties along the face for parts that do not slip [1].
-
-    Returns
-    -------
-    LoadedBody
-        Columns in the order of Counts [1].
-
-    Raises
-    ------
-    OutOfRange
-        If a point does not lie on metal, or threads reach below the cut.
-
-    Source
-    ------
-    derived
-    """
-    face = Face(len(body.z) - 1, upward=False)
-    springs = [_times(face_points(body, face, points.x, points.y), -1.0)]
-    for one in hole_plan.fasteners:
-        low = -one.thread_bottom
-        if low < body.z[0]:
-            found = f"{one.thread_bottom:g} mm below the face"
-            raise OutOfRange(f"threads of {one.label}", found, f"above the cut at {-body.z[0]:g} mm")
-        zone = thread_zone(
-            body, one.x, one.y, radius=one.thread / 2.0, low=low, high=-one.thread_top, towards_top=True
-        )
-        springs.append(zone)
-    ties = _ties(body, face, points, -1.0) if stuck else []
-    gas = [
-        wall_pressure(body, bore.x, bore.y, radius=bore.diameter / 2.0, low=-GAS_DEPTH, high=0.0)
-        for bore in hole_plan.bores
-    ]
-    fall = (body.z - body.z[0]) / (body.z[-1] - body.z[0])
-    counts = Counts(points.count, len(hole_plan.fasteners), sum(tie.count for tie in ties), len(gas))
-    columns = joined([*springs, *ties, *gas, *_warmths(body, fall)])
-    return LoadedBody(body, columns, held_on_plane(body, 0), counts)
 
 
 def condensed(loaded: LoadedBody, G: Floats | None = None) -> CondensedBody:
@@ -373,46 +212,6 @@ def own_weight(body: Body, force: float, stuck: bool = False) -> Floats:
     y = float(volume.sum(axis=(0, 2)) @ middle[1] / whole)
     all_six = -force * np.array([0.0, 0.0, 1.0, y, -x, 0.0])
     return all_six if stuck else all_six[list(UPRIGHT)]
-
-
-def _times(columns: Columns, factor: float) -> Columns:
-    return Columns(columns.dof, columns.column, columns.weight * factor, columns.count)
-
-
-def _warmths(body: Body, fall: Floats) -> list[Columns]:
-    even = np.ones(body.nodes)
-    return [warmth(body, even), warmth(body, np.broadcast_to(fall, body.nodes))]
-
-
-def patches(points: GasketPoints) -> np.ndarray:
-    """Patch of the face each gasket point belongs to.
-
-    Parameters
-    ----------
-    points : GasketPoints
-        Points of the gasket [mm].
-
-    Returns
-    -------
-    ndarray of int, shape (g,)
-        Number of the patch, without gaps [1].
-
-    Source
-    ------
-    derived
-    """
-    cell = np.stack([np.floor(points.x / PATCH), np.floor(points.y / PATCH)], axis=1)
-    return np.unique(cell, axis=0, return_inverse=True)[1].ravel()
-
-
-def _ties(body: Body, face: Face, points: GasketPoints, sign: float) -> list[Columns]:
-    """Mean movement of every patch along x, then along y."""
-    group = patches(points)
-    weight = sign / np.bincount(group)[group]
-    return [
-        face_points(body, face, points.x, points.y, direction=direction, groups=group, weights=weight)
-        for direction in (0, 1)
-    ]
 
 
 def _places(hole_plan: JointPlan, points: GasketPoints, counts: Counts) -> Places:

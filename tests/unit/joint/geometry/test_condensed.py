@@ -9,12 +9,11 @@ from firedeck.joint.geometry.castings import block_section, head_section, skimme
 from firedeck.joint.geometry.condensed import (
     between,
     condensed,
-    loaded_block,
-    loaded_head,
     own_weight,
     part,
     put_together,
 )
+from firedeck.joint.geometry.loading import loaded_block, loaded_head
 from firedeck.joint.geometry.mesh import PREVIEW, Recipe, block_body, head_body
 from firedeck.joint.geometry.points import Sampling, gasket_points
 
