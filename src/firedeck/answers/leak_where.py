@@ -77,6 +77,10 @@ def _weigh(draft: Draft, job: Job, read: TestsRead | Missing, causes: Causes | M
         "Taken off on one reading, a sound joint costs gasket and bolts and the fault stays. Run on, coolant "
         "in a bore bends a rod and gas in the coolant boils the engine. Watch level, hose and gauge."
     )
+    doubted = _doubted(read)
+    if causes.leak is None and doubted:
+        draft.need(*_next(causes, ("coolant-pressure",), job, doubted))
+        return draft.decided("test-next", clip(f"{doubted}: test again before anything is condemned"))
     if causes.leak is None:
         draft.need(*_next(causes, ("coolant-pressure", "leak-down", "gas-in-coolant"), job))
         return draft.decided("test-next", clip(f"{_first(job, read)}: nothing points to the joint so far"))
