@@ -1,19 +1,37 @@
 """combination: complete sets of cut and gasket side by side, and the one that stays nearest to standard."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from firedeck.answers.answer import Answer, Work, Working
+from firedeck.answers import cut_how_much, gasket_which
+from firedeck.answers.answer import Answer, State, Work, Working
 from firedeck.answers.counting import clip
 from firedeck.answers.cut_checks import judge_effects, words_of
 from firedeck.answers.making import Draft, both, worst
 from firedeck.findings.combination import Combination, Set
+from firedeck.findings.cut import Cut
 from firedeck.findings.effects import nothing_changes
+from firedeck.findings.faces import unread
 from firedeck.findings.finding import Findings
+from firedeck.findings.stock import FaceStock
 from firedeck.job import Job, Joint
-from firedeck.trace import DERIVED, Check, Missing, Outcome
+from firedeck.quantity import Outcome as Meets
+from firedeck.quantity import meets
+from firedeck.trace import DERIVED, Check, Missing, Note, Outcome
 
 QUESTION = "combination"
+
+
+MOST = 3
+"""Sets shown: more than three nobody compares."""
+
+
+@dataclass(frozen=True)
+class Least:
+    """Why a face has to be cut, and what cleaning it takes (None: not measured)."""
+
+    why: str
+    stock: FaceStock | None
 
 
 @dataclass(frozen=True)
@@ -34,16 +52,80 @@ def answer(job: Job, joint: Joint | None, found: Findings) -> Answer:
     combination = found.get(Combination)
     if isinstance(combination, Missing):
         return draft.open("No set can be put together yet", combination)
-    judged = [_judge(draft, job, joint, one) for one in combination.sets]
+    needed = _needed(draft, job, joint, found)
+    able = _that_clean(draft, combination.sets, needed)
+    if not able:
+        return draft.open("No set cleans the face yet", *_how_deep(joint, needed))
+    judged = [_judge(draft, job, joint, one) for one in able[:MOST]]
     for one in judged:
         draft.work.append(_line(one))
-    if combination.left_out:
-        draft.assumptions.append(f"not compared, three sets at a time: {', '.join(combination.left_out)}")
+    if able[MOST:]:
+        names = ", ".join(one.name for one in able[MOST:])
+        draft.assumptions.append(f"not compared, three sets at a time: {names}")
     draft.assumptions.append(
         "of sets that hold, the one nearest to the ratio and head height of standard is chosen"
     )
     draft.anyway = "Every set takes metal or room the next repair would need; what is cut stays cut."
-    return _ending(draft, judged)
+    return _ending(draft, judged, _gasket_wanted(draft, job, joint, found))
+
+
+def _gasket_wanted(draft: Draft, job: Job, joint: Joint, found: Findings) -> str:
+    """Return the gasket chosen by construction; a set with it goes before one that is nearer to standard."""
+    if joint.gasket.fitted:
+        return joint.gasket.fitted
+    which = gasket_which.answer(job, joint, found)
+    if which.choice and len(joint.gasket.candidates) > 1:
+        draft.assumptions.append(f"a set with gasket {which.choice} goes first: see which gasket")
+    return which.choice
+
+
+def _needed(draft: Draft, job: Job, joint: Joint, found: Findings) -> dict[str, Least]:
+    """Return the faces that have to be cut, each with the least that cleans it."""
+    if joint.cut.done:
+        return {}
+    asked = cut_how_much.answer(job, joint, found)
+    if asked.state is State.OPEN:
+        draft.assumptions.append(
+            "a face that has not been read is taken as sound: see how much has to come off"
+        )
+    cut = found.get(Cut)
+    assert isinstance(cut, Cut)
+    wanted = cut_how_much.faces_out(job, joint, found)
+    return {face: Least(why, cut.face(face)) for face, why in wanted.items()}
+
+
+def _that_clean(draft: Draft, sets: Sequence[Set], needed: Mapping[str, Least]) -> list[Set]:
+    """Leave out every set that does not clean a face that has to be cut, and every cut no face asks for."""
+    able = []
+    for one in sets:
+        short = [face for face, least in needed.items() if _too_little(one.cut_of(face), least)]
+        if short:
+            least = needed[short[0]]
+            asks = both(least.stock.least.value, "cut") if least.stock else "only a cut"
+            draft.notes.append(
+                Note(f"Left out: {one.name}: {short[0]} {least.why}, {asks} cleans it.", DERIVED)
+            )
+        elif not one.cleans - set(needed):
+            able.append(one)
+    return able
+
+
+def _too_little(cut: float, least: Least) -> bool:
+    if least.stock is None:
+        return not cut
+    return meets(cut, low=least.stock.least.value) is Meets.FAILS
+
+
+def _how_deep(joint: Joint, needed: Mapping[str, Least]) -> list[Missing]:
+    """Ask for the readings that say how much cleans a face, or for the gaskets to go with it."""
+    return [unread(joint, face) for face, least in needed.items() if least.stock is None] or [
+        Missing(
+            (f"joint.{joint.name}.cut",),
+            "a cut that cleans the face, or another head",
+            "see how much has to come off",
+            "Plan at least what cleans the face, then put the sets together again.",
+        )
+    ]
 
 
 def _judge(draft: Draft, job: Job, joint: Joint, one: Set) -> Judgement:
@@ -72,17 +154,17 @@ def _away(one: Set) -> float:
     return max((abs((r.after or 0.0) - r.before) for r in ratios), default=abs(one.effects.drop.value))
 
 
-def _ending(draft: Draft, judged: Sequence[Judgement]) -> Answer:
+def _ending(draft: Draft, judged: Sequence[Judgement], gasket: str) -> Answer:
     holding = [one for one in judged if one.outcome is Outcome.HOLDS]
     open_ones = any(one.outcome is Outcome.CANNOT_TELL for one in judged)
     if holding and not (open_ones and all(nothing_changes(one.of.effects) for one in holding)):
-        best = min(holding, key=lambda one: one.away)
+        best = min(holding, key=lambda one: (one.of.gasket != gasket, one.away))
         return draft.decided("choose", _headline(best, "every figure in"), best.of.name)
     if open_ones:
         return draft.open(clip(f"{len(judged)} sets, none complete: {draft.next[0].missing.measure}"))
     at_limit = [one for one in judged if one.outcome is Outcome.AT_LIMIT]
     if at_limit:
-        best = min(at_limit, key=lambda one: one.away)
+        best = min(at_limit, key=lambda one: (one.of.gasket != gasket, one.away))
         return draft.close("choose", _headline(best, "at a limit"), best.of.name)
     least = min(judged, key=lambda one: sum(check.outcome is Outcome.FAILS for check in one.checks))
     words = words_of(least.worst) if least.worst else least.of.name

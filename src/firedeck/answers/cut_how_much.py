@@ -57,10 +57,14 @@ def answer(job: Job, joint: Joint | None, found: Findings) -> Answer:
     return _no_cut(draft, joint, cut, flat)
 
 
+def faces_out(job: Job, joint: Joint, found: Findings) -> dict[str, str]:
+    """Return the faces that have to be cut, each with the reason."""
+    return _wanted(Draft(QUESTION, joint), job, joint, found, face_flat.answer(job, joint, found))
+
+
 def faces_to_cut(job: Job, joint: Joint, found: Findings) -> tuple[str, ...]:
     """Return the faces that are out, and those a cut is planned for."""
-    flat = face_flat.answer(job, joint, found)
-    wanted = _wanted(Draft(QUESTION, joint), job, joint, found, flat)
+    wanted = faces_out(job, joint, found)
     planned = {"head": joint.cut.head, "block": joint.cut.block}
     return tuple(face for face, cut in planned.items() if face in wanted or (cut and cut.value))
 

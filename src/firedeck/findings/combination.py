@@ -6,66 +6,87 @@ from typing import ClassVar
 
 from firedeck.errors import OutOfRange
 from firedeck.findings.amounts import Amounts, amounts
+from firedeck.findings.cut import Cut
 from firedeck.findings.doubted import doubted
 from firedeck.findings.effects import Effects, effects_of
 from firedeck.findings.finding import Findings
 from firedeck.findings.volumes import Volumes, as_gasket
 from firedeck.job import Job, Joint
+from firedeck.quantity import Outcome, meets
 from firedeck.trace import Missing
-
-MOST = 3
-"""Sets shown: more than three nobody compares."""
 
 
 @dataclass(frozen=True)
 class Set:
-    """One complete set: its name, the gasket's name, the cuts [mm], and what it changes."""
+    """One complete set: its name, the gasket's name, the cuts [mm], faces cut until clean, and what it changes."""
 
     name: str
     gasket: str
     head_cut: float
     block_cut: float
+    cleans: frozenset[str]
     effects: Effects
+
+    def cut_of(self, face: str) -> float:
+        """Return what the set takes off a face [mm]."""
+        return self.head_cut if face == "head" else self.block_cut
 
 
 @dataclass(frozen=True)
 class Combination:
-    """Two or three sets to choose from, as the job's gaskets and cuts allow."""
+    """Every set of the job's gaskets with the planned cut, none, and the least that cleans a face."""
 
     id: ClassVar[str] = "combination"
     sets: tuple[Set, ...]
-    left_out: tuple[str, ...]
 
 
 def find(job: Job, joint: Joint | None, found: Findings) -> Combination | Missing:
-    """Put every gasket of the job together with the planned cut, and with none."""
+    """Put every gasket of the job together with the planned cut, with none, and with what cleans."""
     assert joint is not None
-    volumes = found.get(Volumes)
+    volumes, cut = found.get(Volumes), found.get(Cut)
     measured = volumes if isinstance(volumes, Volumes) else None
     try:
-        sets = tuple(_sets(job, joint, measured))
+        sets = tuple(_sets(job, joint, measured, cut if isinstance(cut, Cut) else None))
     except OutOfRange as fault:
         return doubted(joint, fault, "cut")
-    if not sets:
-        return _nothing(joint)
-    return Combination(sets[:MOST], tuple(one.name for one in sets[MOST:]))
+    return Combination(sets) if sets else _nothing(joint)
 
 
-def _sets(job: Job, joint: Joint, volumes: Volumes | None) -> Iterator[Set]:
+def _sets(job: Job, joint: Joint, volumes: Volumes | None, cut: Cut | None) -> Iterator[Set]:
     candidates = [one for one in joint.gasket.candidates if one.thickness]
-    planned = amounts(joint)
-    for words, cuts in _cuts(joint, planned):
+    ways = list(_cuts(joint, cut))
+    for words, cuts, cleans in ways:
         for candidate in candidates:
-            name = f"{candidate.name}, {words}" if planned.head or planned.block else candidate.name
+            name = f"{candidate.name}, {words}" if len(ways) > 1 else candidate.name
             effects = effects_of(job, joint, volumes, cuts, as_gasket(candidate))
-            yield Set(name, candidate.name, cuts.head, cuts.block, effects)
+            yield Set(name, candidate.name, cuts.head, cuts.block, cleans, effects)
 
 
-def _cuts(joint: Joint, planned: Amounts) -> Iterator[tuple[str, Amounts]]:
-    """Go through the planned cut and, where there is room to compare, none at all."""
-    yield "with the cut", planned
-    if (planned.head or planned.block) and len(joint.gasket.candidates) < MOST:
-        yield "no cut", amounts(joint, 0.0, 0.0)
+def _cuts(joint: Joint, cut: Cut | None) -> Iterator[tuple[str, Amounts, frozenset[str]]]:
+    """Go through the planned cut, none at all, and each face cut until it is clean."""
+    planned = amounts(joint)
+    if planned.head or planned.block:
+        yield "with the cut", planned, frozenset()
+        yield "no cut", amounts(joint, 0.0, 0.0), frozenset()
+    else:
+        yield "no cut", planned, frozenset()
+    head, block = _cleaned("head", planned.head, cut), _cleaned("block", planned.block, cut)
+    if joint.cut.done:
+        return
+    if head is not None:
+        yield "head cut until clean", amounts(joint, head, planned.block), frozenset({"head"})
+    if block is not None:
+        yield "block cut until clean", amounts(joint, planned.head, block), frozenset({"block"})
+    if head is not None and block is not None:
+        yield "both cut until clean", amounts(joint, head, block), frozenset({"head", "block"})
+
+
+def _cleaned(face: str, planned: float, cut: Cut | None) -> float | None:
+    """Return the cut that cleans a face, where the planned one does not."""
+    stock = cut.face(face) if cut else None
+    if stock is None or meets(planned, low=stock.least.value) is not Outcome.FAILS:
+        return None
+    return stock.with_pass.value
 
 
 def _nothing(joint: Joint) -> Missing:

@@ -61,3 +61,54 @@ def test_at_most_three_sets_and_the_rest_named():
     answer = ask(Q, {HEAD + "gasket.candidates": many})
     assert len(answer.work) == 3
     assert any("g4" in line for line in answer.assumptions)
+
+
+def test_a_set_that_leaves_a_face_out_of_flat_is_no_set():
+    answer = ask(Q)
+    assert "no cut" not in " ".join(line.text for line in answer.work)
+    left_out = [note.text for note in answer.notes if note.text.startswith("Left out")]
+    assert any("no cut" in text and "out of flat" in text for text in left_out)
+    assert any("with the cut" in text and "0.172 mm" in text for text in left_out)
+    assert answer.choice == "steel, head cut until clean"
+
+
+def test_without_a_planned_cut_the_least_that_cleans_is_taken():
+    answer = ask(Q, {HEAD + "cut.head": "0 mm"})
+    assert answer.choice.endswith("head cut until clean")
+    assert all("0.222 mm" in line.figure for line in answer.work)
+
+
+def test_a_planned_cut_that_cleans_stays_as_planned():
+    answer = ask(Q, {HEAD + "cut.head": "0.20 mm"})
+    assert answer.choice == "steel, with the cut"
+    assert all(line.text.split(":")[0].endswith("with the cut") for line in answer.work)
+
+
+def test_sound_faces_may_stay_uncut():
+    sound = ask(Q, {HEAD + "limits.head-along.high": "0.20 mm", HEAD + "limits.head-across.high": "0.20 mm"})
+    assert sound.choice.endswith("no cut")
+    assert not any(note.text.startswith("Left out") for note in sound.notes)
+
+
+def test_faces_nobody_read_are_taken_as_sound_and_it_says_so():
+    answer = ask(Q, {HEAD + "readings.faces": [], HEAD + "readings.finish": [], HEAD + "readings.damage": []})
+    assert any("taken as sound" in line for line in answer.assumptions)
+
+
+def test_the_gasket_that_belongs_goes_before_the_ratio():
+    answer = ask(Q)
+    assert answer.choice.startswith("steel")
+    assert any("goes first" in line for line in answer.assumptions)
+    assert ask(Q, {HEAD + "gasket.fitted": "soft"}).choice.startswith("soft")
+
+
+def test_finish_alone_asks_for_a_cut_of_unknown_depth():
+    rough = {
+        HEAD + "readings.faces": [],
+        HEAD + "readings.damage": [],
+        HEAD + "readings.finish": [{"name": "head", "face": "head", "Ra": "6.3 µm", "lay": "milled"}],
+        HEAD + "cut.head": "0 mm",
+    }
+    answer = ask(Q, rough)
+    assert answer.state is State.OPEN
+    assert "flatness of the head face" in measures(answer)
