@@ -3,9 +3,11 @@
 from firedeck.answers.answer import Answer
 from firedeck.answers.counting import clip, count
 from firedeck.answers.making import Draft, both
+from firedeck.answers.tighten_checks import judge_after
 from firedeck.findings.changed import boost_added, ratio_gained
 from firedeck.findings.fasteners import FastenersFound
 from firedeck.findings.finding import Findings
+from firedeck.findings.procedure import Tightening
 from firedeck.findings.threads import Threads
 from firedeck.job import Job, Joint
 from firedeck.quantity import Outcome as Meets
@@ -30,6 +32,9 @@ def answer(job: Job, joint: Joint | None, found: Findings) -> Answer:
     fasteners, threads = found.get(FastenersFound), found.get(Threads)
     kinds = {group.kind for group in joint.fasteners if group.kind}
     pulled = threads.in_state("pulled") if isinstance(threads, Threads) else ()
+    tightening = found.get(Tightening)
+    for group in () if isinstance(tightening, Missing) else tightening.groups:
+        judge_after(draft, joint, group)
     boost, ratio = boost_added(job), ratio_gained(job, joint)
     more_boost = _raised(draft, "boost", "boost", boost)
     more_ratio = _raised(draft, "compression ratio", "ratio_rise", ratio)

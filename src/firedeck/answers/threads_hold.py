@@ -59,7 +59,7 @@ def _say_pressure(draft: Draft, tightening: Tightening | Missing) -> None:
         if group.trapped is None:
             continue
         draft.steps.extend(Working(LIQUID, step) for step in group.trapped.steps)
-        pressure = both(group.trapped.pressure, "bearing_pressure")
+        pressure = both(group.trapped.pressure, "trapped_pressure")
         text = f"{group.name}: at {group.final} the bolt would press {pressure} into what is shut in below it"
         if group.trapped.hoop_share is not None:
             text += f", {group.trapped.hoop_share:.1f} times what the weakest casting bears round the hole"

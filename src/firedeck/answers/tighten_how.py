@@ -10,18 +10,16 @@ from firedeck.answers.counting import clip, count
 from firedeck.answers.given import picked
 from firedeck.answers.judging import judge
 from firedeck.answers.making import Draft, both, worst
+from firedeck.answers.tighten_checks import judge_after, judge_mixed, judge_unknown_class, judge_wrench
 from firedeck.findings.finding import Findings
 from firedeck.findings.groups import gasket_that_goes_on
 from firedeck.findings.procedure import GroupTightening, Tightening
 from firedeck.findings.threads import Threads
-from firedeck.findings.wrench import WrenchFound
 from firedeck.job import Job, Joint
-from firedeck.tables import Picked
 from firedeck.tables.work import Words, lines
 from firedeck.trace import COMMON_PRACTICE, Check, Context, Missing, Note, Outcome
 
 QUESTION = "tighten-how"
-CHECKED = ("this-year", "against-a-beam")
 STRETCHED = "Bolts stretch for good here: goggles on, stop when the torque no longer rises with the angle"
 
 
@@ -36,9 +34,10 @@ def answer(job: Job, joint: Joint | None, found: Findings) -> Answer:
         draft.need(tightening, *wanted.also(job, joint))
         return draft.open("No procedure, no tightening: find the one of this engine and gasket")
     _judge_complete(draft, tightening)
-    _judge_wrench(draft, tightening.wrench)
-    for group in tightening.groups:
-        _judge_group(draft, joint, group)
+    judge_wrench(draft, joint, tightening.wrench)
+    unread = [group.name for group in tightening.groups if _judge_group(draft, joint, group)]
+    judge_mixed(draft, tightening.groups)
+    _judge_retorque(draft, joint, tightening)
     figures = _figures(tightening)
     draft.work.extend(_around("before", holding, figures))
     draft.work.extend(_steps(tightening))
@@ -47,7 +46,7 @@ def answer(job: Job, joint: Joint | None, found: Findings) -> Answer:
         draft.cautions.append(STRETCHED)
         text = "The angle sets the stretch: friction matters only up to the torque before it."
         draft.notes.append(Note(text, COMMON_PRACTICE))
-    return _ending(draft, job, joint, tightening)
+    return _ending(draft, job, joint, tightening, unread)
 
 
 def _holding(job: Job, joint: Joint, threads: Threads | Missing, tightening: Tightening | Missing) -> Words:
@@ -55,7 +54,7 @@ def _holding(job: Job, joint: Joint, threads: Threads | Missing, tightening: Tig
     wrench = job.document.tools.wrench
     words = {*conditions(job, joint, threads)}
     words.add(
-        "wrench-none" if wrench is None else "wrench-ok" if wrench.checked in CHECKED else "wrench-doubtful"
+        "wrench-none" if wrench is None else "wrench-ok" if wrench.checked in wanted.CHECKED else "wrench-doubtful"
     )
     gasket = gasket_that_goes_on(joint)
     words.add(
@@ -68,6 +67,10 @@ def _holding(job: Job, joint: Joint, threads: Threads | Missing, tightening: Tig
         return frozenset(words)
     groups = tightening.groups
     words |= {"order-known"} if tightening.order.labels else set()
+    words |= {"retorque-refused"} if gasket and gasket.retorque == "no" else set()
+    words |= {"square"} if tightening.wrench.square else set()
+    words |= {f"wrench-{tightening.wrench.kind}"} if tightening.wrench.kind else set()
+    words |= {"wrench-unit"} if tightening.wrench.unit else set()
     words |= {"adapter"} if any(torque.setting for torque in tightening.wrench.torques) else set()
     words |= {"torque-only"} if all(group.torque_only for group in groups) else set()
     words |= {"stretched"} if any(group.yields for group in groups) else set()
@@ -90,6 +93,7 @@ def _figures(tightening: Tightening) -> dict[str, str]:
         if len(set(last)) > 1
         else "".join(last[:1]),
     }
+    figures["unit"] = tightening.wrench.unit
     if torques:
         figures["largest"] = torques[-1].text
         figures["range"] = f"{torques[0].text} to {torques[-1].text}" if len(torques) > 1 else torques[0].text
@@ -117,34 +121,18 @@ def _judge_complete(draft: Draft, tightening: Tightening) -> None:
         )
 
 
-def _judge_wrench(draft: Draft, wrench: WrenchFound) -> None:
-    """Every torque lies on the scale; the smallest and the largest say so for all."""
-    if wrench.scale is not None and wrench.torques:
-        ends = (wrench.torques[0], wrench.torques[-1])[: len(wrench.torques)]
-        for torque, word in zip(ends, ("smallest", "largest"), strict=False):
-            judged = judge(
-                f"wrench at the {word} torque", "torque", torque.step.value, Picked(wrench.scale, (), "")
-            )
-            draft.add(judged, (torque.step,))
-    elif wrench.scale is None:
-        draft.assumptions.append(
-            "no scale of a torque wrench is written down: it must cover every torque of the list"
-        )
-    if wrench.checked is not None or wrench.kind is not None:
-        outcome = Outcome.HOLDS if wrench.checked in CHECKED else Outcome.CANNOT_TELL
-        words = {None: "not said", "never": "never", "long-ago": "long ago"}.get(wrench.checked, "yes")
-        count(draft, "wrench checked", int(outcome is Outcome.HOLDS), outcome, words)
-
-
-def _judge_group(draft: Draft, joint: Joint, group: GroupTightening) -> None:
+def _judge_group(draft: Draft, joint: Joint, group: GroupTightening) -> bool:
+    """Judge one group; tell whether it is a new set whose class must be read before it is tightened."""
     _judge_lubricant(draft, group)
-    _judge_tension(draft, joint, group)
+    doubtful = _judge_tension(draft, joint, group)
     _judge_washer(draft, joint, group)
+    judge_after(draft, joint, group)
     if group.turn and group.yields:
         where = f"{group.final} and {group.turn}" if group.final else group.turn
         draft.assumptions.append(
             f"{group.name}: {where} taken as stretched past yield, unless the papers say otherwise"
         )
+    return doubtful and any(one.new for one in joint.fasteners if one.name == group.name)
 
 
 def _judge_lubricant(draft: Draft, group: GroupTightening) -> None:
@@ -165,17 +153,20 @@ def _judge_lubricant(draft: Draft, group: GroupTightening) -> None:
         )
 
 
-def _judge_tension(draft: Draft, joint: Joint, group: GroupTightening) -> None:
+def _judge_tension(draft: Draft, joint: Joint, group: GroupTightening) -> bool:
+    """Judge the pull by the yield of the class; tell whether the class is not known and would matter."""
     tension = group.tension
+    if tension is not None and tension.softest is not None:
+        return judge_unknown_class(draft, joint, group, tension)
     if tension is None or tension.share is None or tension.share_band is None:
         if group.torque_only:
             draft.assumptions.append(
                 f"{group.name}: tension not worked out, thread, class or lubricant is not known"
             )
-        return
+        return False
     limit = picked(joint, "yield_share", Context(part="fastener", fastener=group.name))
     if limit.winner is None:
-        return
+        return False
     judged = judge(f"{group.name}: share of yield", "yield_share", tension.share.value, limit)
     draft.add(replace(judged, check=replace(judged.check, band=tension.share_band)), tension.steps)
     low, high = both(tension.band.low, "tension"), both(tension.band.high, "tension")
@@ -186,6 +177,7 @@ def _judge_tension(draft: Draft, joint: Joint, group: GroupTightening) -> None:
         draft.cautions.append(
             f"{group.name}: at the slippery end of the lubricant they pass yield, add nothing to the torque"
         )
+    return False
 
 
 def _judge_washer(draft: Draft, joint: Joint, group: GroupTightening) -> None:
@@ -203,7 +195,18 @@ def _judge_washer(draft: Draft, joint: Joint, group: GroupTightening) -> None:
     draft.add(judged, bearing.steps)
 
 
-def _ending(draft: Draft, job: Job, joint: Joint, tightening: Tightening) -> Answer:
+def _judge_retorque(draft: Draft, joint: Joint, tightening: Tightening) -> None:
+    """Where the manual tightens again and the sheet with the gasket forbids it, the sheet wins."""
+    gasket = gasket_that_goes_on(joint)
+    again = [group.name for group in tightening.groups if group.retorque]
+    if gasket is None or gasket.retorque != "no" or not again:
+        return
+    text = f"{tightening.source or 'the papers'} says yes, the sheet with the gasket no: the sheet outranks it"
+    count(draft, "re-torque after running", len(again), Outcome.CANNOT_TELL, text)
+    draft.source(gasket.source)
+
+
+def _ending(draft: Draft, job: Job, joint: Joint, tightening: Tightening, unread: list[str]) -> Answer:
     draft.anyway = (
         "One torque for all, another lubricant or a wrench off its scale leaves one bolt slack and the next "
     )
@@ -214,6 +217,8 @@ def _ending(draft: Draft, job: Job, joint: Joint, tightening: Tightening) -> Ans
     if tightening.gaps:
         draft.need(*wanted.also(job, joint))
         return draft.open(clip(f"Listed as far as known; first find {tightening.gaps[0].measure}"))
+    if unread:
+        return draft.open(clip(f"New set of unknown class: read the head marks of {', '.join(unread)} first"))
     if bad.outcome is Outcome.AT_LIMIT:
         return draft.close("do-as-listed", clip(f"As listed, but {_said(bad)}, exactly at the limit"))
     return draft.decided("do-as-listed", _headline(tightening))

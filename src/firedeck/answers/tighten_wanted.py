@@ -8,6 +8,17 @@ from firedeck.trace import Missing
 CHECKED = ("this-year", "against-a-beam")
 
 
+def head_marks(joint: Joint, group: str) -> Missing:
+    """Say how the class of a bolt is read."""
+    return Missing(
+        (f"joint.{joint.name}.fasteners.{group}.class", f"joint.{joint.name}.fasteners.{group}.head_marks"),
+        f"head marks of group {group}: its strength class",
+        "wire brush, eye",
+        "8.8, 10.9 or 12.9 on the head; on inch bolts three lines or six. Letters alone name the maker. No mark: no new "
+        "set is tightened to these papers until its seller names the class.",
+    )
+
+
 def also(job: Job, joint: Joint) -> Iterator[Missing]:
     """Name what the bench can find out while the papers are looked for."""
     if any(not group.thread for group in joint.fasteners) or not joint.fasteners:

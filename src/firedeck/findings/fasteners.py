@@ -4,13 +4,13 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import ClassVar
 
-from firedeck.fasteners import BoltStrength, bolt_strength
+from firedeck.fasteners import BoltStrength, bearing_of, bolt_strength, break_away_tension, friction_of
 from firedeck.findings.finding import Findings
-from firedeck.findings.groups import class_in, group_labels, thread_in
+from firedeck.findings.groups import class_in, group_labels, number, thread_in
 from firedeck.job import Job, Joint
 from firedeck.job.schema.joint import Fasteners as Written
 from firedeck.quantity import Quantity
-from firedeck.trace import COMMON_PRACTICE, DERIVED, NO_UNIT, Missing, Step
+from firedeck.trace import COMMON_PRACTICE, DERIVED, NO_UNIT, Band, Missing, Step
 
 
 @dataclass(frozen=True)
@@ -59,6 +59,16 @@ class GroupFound:
 
 
 @dataclass(frozen=True)
+class LeftTension:
+    """Tension that stood in one fastener before it was slackened, by its crack-off torque: at most so much."""
+
+    label: str
+    tension: float
+    band: Band
+    steps: tuple[Step, ...]
+
+
+@dataclass(frozen=True)
 class FastenersFound:
     """Every group of fasteners of one joint; ``slackest`` is the lowest over the highest crack-off torque."""
 
@@ -67,6 +77,7 @@ class FastenersFound:
     slackest: Step | None
     slackest_label: str
     loose: tuple[str, ...]
+    left: tuple["LeftTension", ...] = ()
 
 
 def find(_job: Job, joint: Joint | None, _found: Findings) -> FastenersFound | Missing:
@@ -81,7 +92,29 @@ def find(_job: Job, joint: Joint | None, _found: Findings) -> FastenersFound | M
         slackest,
         label,
         joint.readings.fasteners.loose,
+        _left(joint, written),
     )
+
+
+def _left(joint: Joint, written: Sequence[Written]) -> tuple[LeftTension, ...]:
+    """Read tension off the lowest and the highest crack-off torque, where thread and lubricant are known."""
+    torques = joint.readings.fasteners.break_away
+    ends = {choose(torques, key=lambda name: torques[name].value) for choose in (min, max)} if torques else set()
+    found = []
+    for label in sorted(ends, key=lambda name: torques[name].value):
+        group = next((one for one in written if label in group_labels(joint, one)), written[0])
+        thread = thread_in(group)
+        if thread is None or group.lubricant is None:
+            continue
+        work = break_away_tension(
+            thread,
+            torques[label].value,
+            friction_of(group.lubricant),
+            bearing=bearing_of(thread, number(group.bearing_diameter), number(group.hole_diameter)),
+        )
+        band = Band(work.tension_low, work.tension_high, why=f"friction of {group.lubricant}")
+        found.append(LeftTension(label, work.tension, band, work.steps))
+    return tuple(found)
 
 
 def unread(joint: Joint) -> Missing:

@@ -7,7 +7,7 @@ from firedeck.fasteners.procedure_lines import Setting
 from firedeck.fasteners.procedure_words import both_units
 from firedeck.job.schema.engine import Wrench
 from firedeck.quantity import Kind, show
-from firedeck.trace import COMMON_PRACTICE, DERIVED, Limit, Measure, Rank, Step
+from firedeck.trace import COMMON_PRACTICE, DERIVED, NO_UNIT, Limit, Measure, Rank, Step
 from firedeck.trace.limit import Context
 
 LEAST_OF_SCALE = 0.2
@@ -31,6 +31,9 @@ class WrenchFound:
     scale: Limit | None
     checked: str | None
     kind: str | None
+    unit: str = ""
+    division: Step | None = None
+    square: bool = False
 
 
 def wrench_found(wrench: Wrench | None, settings: Sequence[Setting]) -> WrenchFound:
@@ -40,7 +43,33 @@ def wrench_found(wrench: Wrench | None, settings: Sequence[Setting]) -> WrenchFo
     torques = tuple(_torque(end, one, wrench) for end, one in sorted(ends, key=lambda pair: pair[0]))
     if wrench is None:
         return WrenchFound(torques, None, None, None)
-    return WrenchFound(torques, _scale(wrench), wrench.checked, wrench.kind)
+    return WrenchFound(
+        torques,
+        _scale(wrench),
+        wrench.checked,
+        wrench.kind,
+        _unit(wrench),
+        _division(wrench, torques),
+        wrench.adapter is not None and wrench.adapter_set == "square",
+    )
+
+
+def _unit(wrench: Wrench) -> str:
+    """Return the unit the scale is marked in, as its ends were typed."""
+    end = wrench.high or wrench.low
+    return end.unit if end else ""
+
+
+def _division(wrench: Wrench, torques: Sequence[Torque]) -> Step | None:
+    """Hold one mark of the scale against the smallest torque."""
+    if wrench.division is None or not torques:
+        return None
+    figures = {
+        "scale_division": (wrench.division.value, "N·mm"),
+        "smallest_torque": (torques[0].step.value, "N·mm"),
+    }
+    says = "One mark of the scale over the smallest torque"
+    return Step.work_out(says, "scale_division / smallest_torque", figures, ("division_share", NO_UNIT), DERIVED)
 
 
 def _scale(wrench: Wrench) -> Limit | None:
@@ -65,7 +94,7 @@ def _scale(wrench: Wrench) -> Limit | None:
 
 def _torque(torque: float, setting: Setting, wrench: Wrench | None) -> Torque:
     adapter, length = (wrench.adapter, wrench.length) if wrench else (None, None)
-    if adapter is None or length is None:
+    if adapter is None or length is None or (wrench and wrench.adapter_set == "square"):
         step = Step.work_out(
             "Torque of the papers",
             "torque",

@@ -1,0 +1,118 @@
+"""What tighten-how checks beside the torque itself: the wrench, the class, the turn, what is lost later, mixed groups."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from firedeck.answers import tighten_wanted as wanted
+from firedeck.answers.answer import Working
+from firedeck.answers.counting import count
+from firedeck.answers.given import picked
+from firedeck.answers.judging import Judged, judge
+from firedeck.answers.making import Draft, both
+from firedeck.findings.procedure import GroupTightening
+from firedeck.findings.tension import TensionFound
+from firedeck.findings.wrench import WrenchFound
+from firedeck.job import Joint
+from firedeck.tables import Picked
+from firedeck.trace import Context, Note, Outcome
+
+
+def judge_wrench(draft: Draft, joint: Joint, wrench: WrenchFound) -> None:
+    """Every torque lies on the scale; the smallest and the largest say so for all."""
+    if wrench.scale is not None and wrench.torques:
+        ends = (wrench.torques[0], wrench.torques[-1])[: len(wrench.torques)]
+        for torque, word in zip(ends, ("smallest", "largest"), strict=False):
+            limit = Picked(wrench.scale, (), "")
+            judged = judge(f"wrench at the {word} torque", "torque", torque.step.value, limit)
+            draft.add(judged, (torque.step,))
+    elif wrench.scale is None:
+        draft.assumptions.append(
+            "no scale of a torque wrench is written down: it must cover every torque of the list"
+        )
+    if wrench.division is not None:
+        limit = picked(joint, "division_share", Context(part="fastener"))
+        if limit.winner is not None:
+            judged = judge("one mark of the scale", "division_share", wrench.division.value, limit)
+            draft.add(_doubt(judged), (wrench.division,))
+    if wrench.checked is not None or wrench.kind is not None:
+        outcome = Outcome.HOLDS if wrench.checked in wanted.CHECKED else Outcome.CANNOT_TELL
+        words = {None: "not said", "never": "never", "long-ago": "long ago"}.get(wrench.checked, "yes")
+        count(draft, "wrench checked", int(outcome is Outcome.HOLDS), outcome, words)
+
+
+def judge_unknown_class(draft: Draft, joint: Joint, group: GroupTightening, tension: TensionFound) -> bool:
+    """Hold a bolt of unknown class to the softest of its kind; tell whether new ones must be read first."""
+    limit = picked(joint, "yield_share", Context(part="fastener", fastener=group.name))
+    if tension.softest is None or limit.winner is None:
+        return False
+    name = f"{group.name}: share of yield if of {tension.softest_class}"
+    judged = judge(name, "yield_share", tension.softest.value, limit)
+    if judged.outcome is Outcome.HOLDS:
+        draft.add(judged, tension.steps)
+        return False
+    draft.add(_doubt(judged), tension.steps)
+    draft.assumptions.append(
+        f"{group.name}: class not known, the torque of the papers holds only for the fasteners it was written for"
+    )
+    draft.need(wanted.head_marks(joint, group.name))
+    return True
+
+
+def judge_after(draft: Draft, joint: Joint, group: GroupTightening) -> None:
+    """What the turn takes of the bolt, what bedding in takes of the tension, what heat adds."""
+    stretch = group.stretch
+    if stretch is None:
+        return
+    if stretch.turned is not None:
+        limit = picked(joint, "ductility_share", Context(part="fastener", fastener=group.name))
+        if limit.winner is not None:
+            name = f"{group.name}: ductility the turn uses"
+            judged = judge(name, "ductility_share", stretch.turned.used, limit)
+            draft.add(_doubt(judged), stretch.steps)
+            reached = "reaches" if stretch.yielded else "stays below"
+            left = both(stretch.turned.left, "ductility_share")
+            text = f"{group.name}: the turn {reached} yield by bolt and head as springs; {left} of its ductility is left."
+            draft.notes.append(Note(text, "derived"))
+    _judge_loss(draft, joint, group)
+
+
+def _judge_loss(draft: Draft, joint: Joint, group: GroupTightening) -> None:
+    stretch = group.stretch
+    limit = picked(joint, "loss_share", Context(part="fastener", fastener=group.name))
+    if stretch is None or stretch.loss is None or limit.winner is None:
+        return
+    name = f"{group.name}: lost by bedding in"
+    judged = judge(name, "loss_share", stretch.loss.value, limit)
+    steps = stretch.steps if stretch.turned is None else stretch.steps[-2:]
+    draft.add(_doubt(judged), steps)
+    if judged.outcome is not Outcome.HOLDS:
+        draft.cautions.append(f"{group.name}: short bolts lose much when faces bed in, go round once more after ten minutes")
+    if stretch.warm is not None and stretch.early is not None:
+        draft.steps.extend(Working(name, step) for step in stretch.heat_steps)
+        warm, early = both(stretch.warm.value, "tension"), both(stretch.early.value, "tension")
+        text = f"{group.name}: heat changes each by {warm} once all is warm, {early} while the bolt is cold, at most."
+        draft.notes.append(Note(text, "derived"))
+        draft.notes.extend(note for note in stretch.notes if note not in draft.notes)
+
+
+def judge_mixed(draft: Draft, groups: Sequence[GroupTightening]) -> None:
+    """Warn where one torque is written for threads of unlike size."""
+    by_torque: dict[str, list[GroupTightening]] = {}
+    for group in groups:
+        if group.final and group.torque_only and group.diameter is not None:
+            by_torque.setdefault(group.final, []).append(group)
+    for torque, alike in by_torque.items():
+        if len({group.diameter for group in alike}) < 2:
+            continue
+        names = ", ".join(group.name for group in alike)
+        count(draft, "one torque for unlike threads", len(alike), Outcome.CANNOT_TELL, f"{torque} for {names}")
+        draft.cautions.append(
+            f"{torque} for {names}: threads of unlike size want unlike torques, read the papers again"
+        )
+
+
+def _doubt(judged: Judged) -> Judged:
+    """Turn a failure into a doubt: rough sums warn, they do not stop."""
+    if judged.outcome is not Outcome.FAILS:
+        return judged
+    return replace(judged, check=replace(judged.check, outcome=Outcome.CANNOT_TELL))
