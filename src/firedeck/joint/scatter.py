@@ -240,20 +240,18 @@ def _lived(joint: ClampedJoint, course: Course, tensions: Floats, stop: Stop) ->
     begin = np.repeat(course.tightened.w[:, None], tensions.shape[1], axis=1)
     tightened = go(course.tightened, held, begin)
     state = springs.let_go(tightened.w, springs.remembered(tightened.w, held))
+    passed = {"cold": (course.tightened, tightened)}
     settled, worst = [tightened], state
-    before, here = course.tightened, tightened.w
+    hot = course.run[0]
     for stage in course.run:
-        settled.append(go(stage, state, here + (stage.w - before.w)[:, None]))
-        worst = springs.remembered(settled[-1].w, worst)
-        if before is course.tightened:
-            before, here = stage, settled[-1].w
-    for stage, like in zip(course.judged, (tightened, *settled[2:]), strict=True):
-        at = (
-            course.tightened
-            if like is tightened
-            else next(one for one in course.run if one.name == stage.name)
-        )
-        settled.append(go(stage, worst, like.w + (stage.w - at.w)[:, None]))
+        before, there = passed["cold"] if stage is hot else passed[hot.name]
+        found = go(stage, state, there.w + (stage.w - before.w)[:, None])
+        worst = springs.remembered(found.w, worst)
+        passed[stage.name] = stage, found
+        settled.append(found)
+    for stage in course.judged:
+        before, there = passed[stage.name]
+        settled.append(go(stage, worst, there.w + (stage.w - before.w)[:, None]))
     return settled
 
 
