@@ -48,16 +48,16 @@ def wrench_found(wrench: Wrench | None, settings: Sequence[Setting]) -> WrenchFo
         _scale(wrench),
         wrench.checked,
         wrench.kind,
-        _unit(wrench),
+        _other_unit(wrench, settings),
         _division(wrench, torques),
         wrench.adapter is not None and wrench.adapter_set == "square",
     )
 
 
-def _unit(wrench: Wrench) -> str:
-    """Return the unit the scale is marked in, as its ends were typed."""
+def _other_unit(wrench: Wrench, settings: Sequence[Setting]) -> str:
+    """Return the unit of the scale, as its ends were typed, where a torque of the papers is in another."""
     end = wrench.high or wrench.low
-    return end.unit if end else ""
+    return end.unit if end and any(one.unit != end.unit for one in settings) else ""
 
 
 def _division(wrench: Wrench, torques: Sequence[Torque]) -> Step | None:

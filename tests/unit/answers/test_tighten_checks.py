@@ -108,12 +108,13 @@ def test_adapter_straight_out_or_square(way, line):
 
 def test_unit_of_the_scale_and_a_coarse_mark():
     wrench = {"low": "10 lb-ft", "high": "150 lb-ft", "checked": "this-year", "kind": "beam", "division": "10 lb-ft"}
-    answer = tighten("oiled; 40 lb-ft", group(), wrench=wrench)
+    answer = tighten("oiled; 54 N·m", group(), wrench=wrench)
     assert outcomes(answer)["one mark of the scale"] == "cannot-tell"
-    assert "scale of the wrench is in this unit" in words_of(answer)
+    assert "in another unit than the papers" in words_of(answer)
     assert "straight from above" in words_of(answer)
     fine = tighten("oiled; 40 lb-ft", group(), wrench={**wrench, "division": "2 lb-ft"})
     assert outcomes(fine)["one mark of the scale"] == "holds"
+    assert "another unit" not in words_of(fine)
 
 
 def test_click_is_heard_once():
