@@ -48,9 +48,9 @@ def is_close(draft: Draft) -> bool:
 def _judge_rules(draft: Draft, compression: Compression, source: str, *, diesel: bool) -> None:
     spread = compression.spread
     assert spread is not None
-    for form, quantity, value, step in (
-        ("share", "lowest_over_highest", spread.lowest_over_highest, spread.steps[0]),
-        ("spread", "compression_spread", spread.spread, spread.steps[1]),
+    for form, says, quantity, value, step in (
+        ("share", "lowest over highest", "lowest_over_highest", spread.lowest_over_highest, spread.steps[0]),
+        ("spread", "highest less lowest", "compression_spread", spread.spread, spread.steps[1]),
     ):
         limits = []
         for verdict in spread.verdicts:
@@ -65,9 +65,7 @@ def _judge_rules(draft: Draft, compression: Compression, source: str, *, diesel:
                 Limit(quantity, low, high, Measure.COMPUTED, Context(), rank, origin, text=rule.name)
             )
         if limits:
-            draft.add(
-                _strictest(f"compression, {quantity.replace('_', ' ')}", quantity, value, limits), (step,)
-            )
+            draft.add(_strictest(f"compression, {says}", quantity, value, limits), (step,))
 
 
 def _strictest(name: str, quantity: str, value: float, limits: list[Limit]) -> Judged:
@@ -82,7 +80,8 @@ def _judge_expected(draft: Draft, compression: Compression, label: str, step: St
     """A figure of the papers is an absolute one: it speaks only when the conditions are known."""
     low = label in compression.low or compression.spread is None
     outcome = Outcome.CANNOT_TELL if compression.lacking else Outcome.FAILS if low else Outcome.HOLDS
-    text = f"read with {', '.join(compression.lacking)} not said" if compression.lacking else ""
+    text = f"{step.value:.2f} of it"
+    text += f", read with {', '.join(compression.lacking)} not said" if compression.lacking else ""
     name = f"cylinder {label}: share of what the papers expect"
     draft.add_check(Check(name, "share_of_expected", step.value, outcome, text=text), (step,), DERIVED)
 
@@ -96,7 +95,7 @@ def _judge_wet(draft: Draft, compression: Compression) -> None:
         outcome = Outcome.FAILS if reading.rings else Outcome.HOLDS
         if reading.percent_misleads and not reading.rings:
             outcome = Outcome.CANNOT_TELL
-        text = f"{both(reading.rise, 'compression')} up; "
+        text = f"{show(reading.gain, Kind.SHARE, 'mm')}, {both(reading.rise, 'compression')} up; "
         text += "speaks for rings or bore" if reading.rings else "too little to blame the rings"
         text += ", a percentage misleads on so low a reading" if reading.percent_misleads else ""
         name = f"cylinder {label}: gain with oil"
@@ -122,7 +121,8 @@ def _judge_hot(draft: Draft, compression: Compression) -> None:
         return
     label, step = min(compression.hot_over_cold.items(), key=lambda item: item[1].value)
     every = all(one.value < 1.0 for one in compression.hot_over_cold.values())
-    text = (
+    text = f"{step.value:.2f}; "
+    text += (
         "every cylinder falls when hot: a leak that opens with heat" if every else "not every cylinder falls"
     )
     outcome = Outcome.FAILS if every else Outcome.CANNOT_TELL

@@ -14,6 +14,7 @@ from firedeck.findings.gas import Gas
 from firedeck.findings.joint import Holding, Share
 from firedeck.findings.threads import Threads
 from firedeck.job import Job, Joint
+from firedeck.quantity import Kind, show
 from firedeck.tables import Picked
 from firedeck.tables.work import lines
 from firedeck.trace import (
@@ -98,7 +99,7 @@ def _say(draft: Draft, job: Job, joint: Joint, found: Findings) -> None:
             draft.notes.append(Note(text, GENERIC))
     if boosted:
         draft.cautions.append(
-            "Holds for no boost with knock: a knock adds to the peak what no clamp was reckoned for"
+            "Any answer for boost is without knock: knock adds to the peak what no clamp was reckoned for"
         )
 
 
@@ -107,7 +108,8 @@ def _judge_lost(draft: Draft, clamp: Clamp) -> None:
         return
     share = clamp.lost.share
     outcome = Outcome.FAILS if clamp.lost.band.low > 0.0 else Outcome.CANNOT_TELL
-    text = "moved on in the tightening direction; stiction makes the loss look smaller than it is"
+    low, high = (show(end, Kind.SHARE, "mm") for end in (clamp.lost.band.low, clamp.lost.band.high))
+    text = f"{low} to {high} by the torque they move on at; stiction makes the loss look smaller than it is"
     check = Check(
         "clamp lost since it was tightened",
         "clamp_lost",
@@ -153,7 +155,7 @@ def _judge_bores(draft: Draft, holding: Holding) -> None:
     if holding.now is None:
         return
     bore = holding.now.of(holding.now.weakest)
-    text = "an order of size: no limit is known for it by itself"
+    text = f"{bore.ratio:.2f}, {bore.band.low:.2f} to {bore.band.high:.2f}: an order of size, no limit is known for it"
     name = f"bore {bore.label}: clamp over gas force, weakest of all"
     check = Check(name, "clamp_ratio", bore.ratio, Outcome.CANNOT_TELL, band=bore.band, text=text)
     places = [i for i, step in enumerate(holding.now.steps) if step.says.endswith(f"bore {bore.label}")]

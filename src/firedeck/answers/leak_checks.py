@@ -6,6 +6,7 @@ from firedeck.answers.making import Draft, both
 from firedeck.findings.air_tests import LeakDownRead, Whip
 from firedeck.findings.tests import TestsRead
 from firedeck.job import Job
+from firedeck.quantity import Kind, show
 from firedeck.tables import pick
 from firedeck.trace import COMMON_PRACTICE, DERIVED, Check, Context, Note, Outcome
 
@@ -29,9 +30,8 @@ def judge_air(draft: Draft, read: LeakDownRead) -> None:
         name = f"cylinder {label}: air lost"
         if limit.winner is None or goes in THROUGH_THE_JOINT:
             outcome = Outcome.FAILS if goes in THROUGH_THE_JOINT else Outcome.CANNOT_TELL
-            check = Check(
-                name, "air_lost", lost.share, outcome, text=ACROSS.get(goes, "not said where it goes")
-            )
+            text = f"{show(lost.share, Kind.SHARE, 'mm')}, {ACROSS.get(goes, 'not said where it goes')}"
+            check = Check(name, "air_lost", lost.share, outcome, text=text)
             draft.add_check(check, lost.steps[:1], DERIVED)
             continue
         draft.add(
@@ -58,7 +58,7 @@ def judge_coolant(draft: Draft, job: Job, read: TestsRead) -> None:
         falls = read.pressure_drop.value > 0.0
         outcome = Outcome.FAILS if falls else Outcome.HOLDS
         over = f" in {coolant.time.text}" if coolant.time else ""
-        text = f"falls{over}" if falls else f"steady{over}"
+        text = f"falls {both(read.pressure_drop.value, 'pressure_drop')}{over}" if falls else f"steady{over}"
         name = "cooling system under pressure"
         check = Check(name, "pressure_drop", read.pressure_drop.value, outcome, text=text)
         draft.add_check(check, (read.pressure_drop,), COMMON_PRACTICE)

@@ -44,7 +44,10 @@ def test_a_cold_weep_is_tightened_again_as_the_book_says():
     ("joint", "why"),
     [
         ('[joint.procedure]\ntext = "30 N·m; +90°"\n', "turned into stretch"),
-        (TORQUE + '[[joint.gasket.candidates]]\nname = "new"\nconstruction = "multi-layer-steel"\n', "the gasket"),
+        (
+            TORQUE + '[[joint.gasket.candidates]]\nname = "new"\nconstruction = "multi-layer-steel"\n',
+            "the gasket",
+        ),
         (TORQUE + '[[joint.gasket.candidates]]\nname = "new"\nretorque = "no"\n', "the gasket"),
         ("", "no torque of the papers"),
     ],

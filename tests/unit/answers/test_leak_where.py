@@ -45,7 +45,9 @@ def test_one_kind_of_test_alone_asks_for_another():
 
 
 def test_a_second_kind_that_agrees_takes_the_head_off():
-    answer = ask(four(compressed("100, 62, 66, 101 psi") + "\n" + seen("overheated", "misfire-neighbours")), Q)
+    answer = ask(
+        four(compressed("100, 62, 66, 101 psi") + "\n" + seen("overheated", "misfire-neighbours")), Q
+    )
     assert answer.action == "strip"
 
 
@@ -65,11 +67,13 @@ def test_exactly_on_the_rule_of_the_papers_is_close(lowest, rule):
 
 def test_ten_psi_exactly_is_at_the_limit():
     answer = ask(four(compressed("160, 150, 155, 160 psi")), Q)
-    assert check(answer, "compression, compression spread").outcome is Outcome.AT_LIMIT
+    assert check(answer, "compression, highest less lowest").outcome is Outcome.AT_LIMIT
 
 
 def test_rules_that_disagree_are_close_not_a_verdict():
-    answer = ask(four(compressed("100, 100, 88, 100 psi") + "\n" + seen("overheated", "bubbles-in-radiator")), Q)
+    answer = ask(
+        four(compressed("100, 100, 88, 100 psi") + "\n" + seen("overheated", "bubbles-in-radiator")), Q
+    )
     assert (answer.state, answer.action) == (State.CLOSE, "test-next")
 
 
@@ -89,7 +93,9 @@ def test_neighbours_are_by_head_and_order_along_the_block():
 
 
 def test_the_pair_at_nought_is_named_before_the_one_beside_it():
-    answer = ask(vee(compressed("170, 100, 35, 150, 0, 172, 0, 60 psi") + "\n" + seen("coolant-in-cylinder")), Q)
+    answer = ask(
+        vee(compressed("170, 100, 35, 150, 0, 172, 0, 60 psi") + "\n" + seen("coolant-in-cylinder")), Q
+    )
     assert answer.cylinders == ("5", "7")
     assert answer.action == "strip"
 
@@ -114,7 +120,9 @@ def test_hot_worse_than_cold_on_every_cylinder():
 
 def test_a_few_cylinders_against_the_papers():
     rest = '[tests.compression]\nonly = { 2 = "80 psi", 3 = "75 psi" }\nexpected = "150 psi"\nfrom = "manual"'
-    answer = ask(four(rest + "\n" + seen("seep-at-joint", "oil-seep"), engine='fuel = "petrol"\nduty = "road"'), Q)
+    answer = ask(
+        four(rest + "\n" + seen("seep-at-joint", "oil-seep"), engine='fuel = "petrol"\nduty = "road"'), Q
+    )
     assert check(answer, "cylinder 3: share").value == pytest.approx(0.5)
     assert answer.action == "strip"
 
