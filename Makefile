@@ -35,8 +35,7 @@ contracts: setup
 	$(BIN)/lint-imports
 
 tests: setup
-	$(BIN)/python -m pytest -q
-	@echo; echo "Seconds per test folder:"; cat out/seconds.txt
+	$(BIN)/python -m pytest -q; end=$$?; echo; echo "Seconds per test folder:"; cat out/seconds.txt; exit $$end
 
 test-tools:  ## install the Debian packages that only tests need
 	@command -v apt-get >/dev/null || { echo "test-tools needs apt-get (Debian)"; exit 1; }
