@@ -45,7 +45,7 @@ def test_sources_are_known_and_figures_are_numbers(name, given):
 
 def test_every_sum_of_the_group_is_called():
     group = {name for name, _ in CALLS}
-    assert len(group) == 18
+    assert len(group) == 21
     assert group <= set(sums.all_sums())
 
 
@@ -70,6 +70,9 @@ RESULTS = {
     "engagement_for_full_strength",
     "torque-scatter": "low high high_over_low",
     "bearing-pressure": "pressure share_of_yield",
+    "trapped-liquid": "pressure hoop_stress hoop_share",
+    "head-marks": "class proof_load yield_load",
+    "break-away-tension": "tension tension_low tension_high",
 }
 
 
@@ -85,6 +88,11 @@ def test_bolt_torque_names_its_torque_first():
 
 
 REFUSED = [
+    ("trapped-liquid", {"thread": "M12", "tension": "40 kN", "boss_diameter": "11 mm"}, "wider than the thread"),
+    ("head-marks", {"thread": "M10", "marks": "three lines"}, "metric"),
+    ("head-marks", {"thread": "3/8-16", "marks": "a crown"}, "three lines"),
+    ("break-away-tension", {"thread": "M10", "torque": "50 N·m", "lubricant": "oil", "way": "sideways"}, "loosening"),
+    ("break-away-tension", {"thread": "M10", "torque": "50 N·m", "lubricant": "honey"}, "oil"),
     ("thread-geometry", {"thread": "M10x1.3"}, "allowed pitches"),
     ("thread-geometry", {"thread": "7/16"}, "7/16-14"),
     ("thread-geometry", {"thread": "7/16-14 UNF"}, "20 threads"),
