@@ -13,12 +13,12 @@ import numpy as np
 
 from firedeck.errors import OutOfRange
 from firedeck.fem.brick import CORNERS, Floats
-from firedeck.fem.grid import Body, Ints
+from firedeck.fem.grid import LEAST_SHARE, Body, Ints
 
 X, Y, Z = 0, 1, 2
 """Directions."""
 CARRIES = 0.3
-"""A brick with less metal than this hands its load to the nearest one with more."""
+"""A brick with less metal than this hands its load to the nearest one with more, if one is within a brick's edge."""
 
 
 @dataclass(frozen=True)
@@ -195,21 +195,24 @@ def _nearest_metal(body: Body, x: Floats, y: Floats, layer: int) -> tuple[Ints, 
     i = np.clip(np.searchsorted(body.x, x, side="right") - 1, 0, share.shape[0] - 1)
     j = np.clip(np.searchsorted(body.y, y, side="right") - 1, 0, share.shape[1] - 1)
     off = np.flatnonzero(share[i, j] < CARRIES)
+    reach = max(float(np.diff(body.x).max()), float(np.diff(body.y).max()))
+    for least in (CARRIES, LEAST_SHARE):
+        metal = np.argwhere(share >= least)
+        if len(off) and len(metal):
+            far = _distances(body, metal, x[off], y[off])
+            near = far.min(axis=1) <= reach
+            i[off[near]], j[off[near]] = metal[far[near].argmin(axis=1)].T
+            off = off[~near]
     if len(off):
-        metal = np.argwhere(share >= CARRIES)
-        if not len(metal):
-            raise OutOfRange("face", "no metal", "a face with metal is wanted")
-        a, b = metal.T
-        far_x = np.maximum(0.0, np.maximum(body.x[a] - x[off, None], x[off, None] - body.x[a + 1]))
-        far_y = np.maximum(0.0, np.maximum(body.y[b] - y[off, None], y[off, None] - body.y[b + 1]))
-        far = np.hypot(far_x, far_y)
-        best = far.argmin(axis=1)
-        reach = max(float(np.diff(body.x).max()), float(np.diff(body.y).max()))
-        worst = int(far.min(axis=1).argmax())
-        if far[worst].min() > reach:
-            place = (
-                f"({x[off[worst]]:.1f}, {y[off[worst]]:.1f}) mm lies {far[worst].min():.1f} mm off the metal"
-            )
-            raise OutOfRange("point on a face", place, f"within {reach:.1f} mm of it")
-        i[off], j[off] = a[best], b[best]
+        place = f"({x[off[0]]:.1f}, {y[off[0]]:.1f}) mm lies off the metal"
+        raise OutOfRange("point on a face", place, f"within {reach:.1f} mm of it")
     return i, j
+
+
+def _distances(body: Body, bricks: Ints, x: Floats, y: Floats) -> Floats:
+    """Distance of points from bricks as seen from above, shape (points, bricks)."""
+    a, b = bricks.T
+    far_x = np.maximum(0.0, np.maximum(body.x[a] - x[:, None], x[:, None] - body.x[a + 1]))
+    far_y = np.maximum(0.0, np.maximum(body.y[b] - y[:, None], y[:, None] - body.y[b + 1]))
+    far: Floats = np.hypot(far_x, far_y)
+    return far

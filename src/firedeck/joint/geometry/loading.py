@@ -31,8 +31,8 @@ from firedeck.joint.geometry.plan import JointPlan
 from firedeck.joint.geometry.points import GasketPoints
 from firedeck.joint.laws import Floats
 
-GAS_DEPTH = 8.0
-"""Length of bore wall the gas presses when it presses hardest: down to the top ring of a piston at the top [mm]."""
+GAS_DEPTH = 0.09
+"""Length of bore wall the gas presses when it presses hardest, down to the top ring of a piston at the top, over bore."""
 PATCH = 30.0
 """Edge of a patch by which the faces are tied to each other where they are taken as stuck [mm]."""
 
@@ -163,7 +163,9 @@ def loaded_block(hole_plan: JointPlan, body: Body, points: GasketPoints, stuck: 
         springs.append(zone)
     ties = _ties(body, face, points, -1.0) if stuck else []
     gas = [
-        wall_pressure(body, bore.x, bore.y, radius=bore.diameter / 2.0, low=-GAS_DEPTH, high=0.0)
+        wall_pressure(
+            body, bore.x, bore.y, radius=bore.diameter / 2.0, low=-GAS_DEPTH * bore.diameter, high=0.0
+        )
         for bore in hole_plan.bores
     ]
     fall = (body.z - body.z[0]) / (body.z[-1] - body.z[0])
