@@ -14,9 +14,10 @@ springs that do not. Few columns take leaps (leap.py), which halve the rounds.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
+from numpy.typing import NDArray
 
 from firedeck.errors import OutOfRange
 from firedeck.joint.clamped import Case, ClampedJoint, Load
@@ -31,7 +32,7 @@ LEAST_SHARE = 0.02
 
 ENOUGH = 0.1
 """Share of the tolerance below which what a spring misses is left for a later round."""
-LEAPERS = 32
+LEAPERS = 64
 """Columns up to which leaps are taken: for more the rounds cost less than the leaps."""
 FEW = 0.3
 """Share of all springs up to which only the rows of those that miss are multiplied."""
@@ -54,12 +55,44 @@ STANDARD = Stop()
 
 @dataclass(frozen=True)
 class Operator:
-    """B (n, n) [mm/N], Q (n, k) and the slopes D₀ (n,) [N/mm] they were made with."""
+    """B (n, n) [mm/N], Q (n, k) and the slopes D₀ (n,) [N/mm] they were made with.
+
+    ``short``: B in numbers of half the length, where a hundredth of a newton per millimetre is plenty.
+    """
 
     B: Floats
     Q: Floats
     slope: Floats
     way: str
+    short: NDArray[np.float32] | None = None
+
+    def in_short(self) -> "Operator":
+        """The same operator with its products in numbers of half the length."""
+        return replace(self, short=self.B.astype(np.float32))
+
+    def given_way(self, x: Floats, rows: Ints | None = None) -> Floats:
+        """Closures that offsets bring, B x.
+
+        Parameters
+        ----------
+        x : ndarray, shape (n, m), or (len(rows), m)
+            Offsets of all springs, or of some [N].
+        rows : ndarray of int, optional
+            Which springs; all if not given [1].
+
+        Returns
+        -------
+        ndarray, shape (n, m)
+            Closures [mm].
+
+        Source
+        ------
+        derived
+        """
+        if self.short is None:
+            return (self.B if rows is None else self.B[rows].T) @ x
+        part = self.short if rows is None else self.short[rows].T
+        return (part @ x.astype(np.float32)).astype(np.float64)
 
 
 @dataclass(frozen=True)
@@ -209,7 +242,7 @@ def go_round(
     left, rounds, on = np.full(columns, np.inf), np.zeros(columns, dtype=np.int64), np.arange(columns)
     x = slope * (start - given.w) - springs.force(start, part)
     x[held] = -part.least[held - springs.points]
-    v = bolts.follow(made.B @ x + made.Q @ given.r)
+    v = bolts.follow(made.given_way(x) + made.Q @ given.r)
     for count in range(1, stop.rounds + 1):
         miss = slope * v - springs.force(given.w + v, part) - x
         miss[held] = 0.0
@@ -226,10 +259,10 @@ def go_round(
             break
         moved = np.flatnonzero((missed > ENOUGH * stop.tolerance).any(axis=1))
         if len(moved) > FEW * len(miss):
-            v += bolts.follow(made.B @ miss)
+            v += bolts.follow(made.given_way(miss))
             x += miss
         else:
-            v += bolts.follow(made.B[moved].T @ miss[moved])
+            v += bolts.follow(made.given_way(miss[moved], moved))
             x[moved] += miss[moved]
         if len(on) <= LEAPERS:
             x, v = leap.further(x, v, miss)

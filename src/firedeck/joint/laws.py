@@ -136,6 +136,29 @@ class Law:
         result: Floats = np.maximum(closure - self.pressed(closure) / self.unloading_slope, self.first_touch)
         return result
 
+    def crushed_to(self, permanent_set: Floats) -> Floats:
+        """Largest closure that leaves a set: the other way round of :meth:`set_after`.
+
+        Parameters
+        ----------
+        permanent_set : ndarray
+            Closure that stays at no load [mm].
+
+        Returns
+        -------
+        ndarray
+            Closure at which unloading left the curve; with bedding in, where it would have [mm].
+
+        Source
+        ------
+        derived
+        """
+        closure, load = self.knots
+        touch = int(np.flatnonzero(load > 0.0)[0]) - 1
+        left = closure - load / self.unloading_slope
+        result: Floats = np.interp(permanent_set, left[touch:], closure[touch:])
+        return result
+
     def held(self, closure: Floats, permanent_set: Floats) -> Floats:
         """Load at a closure, for a gasket that has been crushed before.
 

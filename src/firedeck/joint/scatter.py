@@ -163,7 +163,7 @@ def course_of(joint: ClampedJoint, tensions: Floats, service: Service) -> Course
 
     def stage(name: str, state: State, load: Load, start: Floats) -> Stage:
         w = settle_all(joint, [safe], Case(state, load), start[:, None]).w[:, 0]
-        return Stage(name, load, w, fast_operator(joint, w, state))
+        return Stage(name, load, w, fast_operator(joint, w, state).in_short())
 
     held = springs.turned_to(springs.fresh(), np.arange(len(tensions)), tensions)
     tightened = stage("tightened", held, service.rest, service.rest.w)
@@ -174,7 +174,7 @@ def course_of(joint: ClampedJoint, tensions: Floats, service: Service) -> Course
     state = worst_of(state, springs.remembered(np.stack([one.w for one in run], axis=1), state))
     cold = stage("cold", state, service.rest, tightened.w)
     judged = (cold, *(stage(name, state, load, hot.w) for name, load in firing.items()))
-    return Course(tightened, run, judged, safe)
+    return Course(tightened, run, judged, safe.in_short())
 
 
 def scattered(joint: ClampedJoint, course: Course, tensions: Floats, stop: Stop = COARSE) -> Scattered:

@@ -57,6 +57,11 @@ def test_a_set_never_falls_with_the_closure():
     assert LAW.set_after(np.array([-0.1]))[0] == LAW.first_touch == 0.0
 
 
+def test_the_largest_closure_is_found_again_from_the_set():
+    closure = np.array([0.0, 0.03, 0.1, 0.17, 0.4])
+    assert LAW.crushed_to(LAW.set_after(closure)) == pytest.approx(closure)
+
+
 def test_first_touch_is_where_the_load_leaves_nought():
     late = Law(**{**GOOD, "load": (0.0, 0.0, 300.0)})
     assert late.first_touch == 0.1
