@@ -1,1 +1,14 @@
-"""The clamped joint: head, gasket, block and fasteners together."""
+"""The clamped joint: head, gasket, block and fasteners together.
+
+geometry        from a layout and a few dimensions to two condensed bodies
+laws            how a gasket presses back; law_table the laws held as data, law_fitting one from a measured curve
+springs         gasket points and bolts as one function of the closures, and what they remember
+clamped         the joint: places, springs, compliance A, rigid motions R, loads; assembling puts it together
+newton          the judge; chord the quick way for many states, leap fewer rounds, settling asks one after another
+tightening      bolt by bolt; turning: from the papers' procedure to turns of the wrench
+states          bedding in, heat, shaking down, judging; shear the stuck case
+scatter         many joints with their own luck
+line_loads      read off place by place; opening the pressure for a load; comparing against the factory's joint
+exporting       everything as plain arrays
+simple_sum      clamp over gas force, where nothing better is known
+"""
