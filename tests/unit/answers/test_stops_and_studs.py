@@ -9,7 +9,13 @@ METALS = {"head": {"material": "aluminium"}, "block": {"material": "grey-iron"}}
 
 @pytest.mark.parametrize(
     ("what", "word"),
-    [("cold", "warm"), ("drained", "coolant"), ("pressure_off", "pressure"), ("pistons_parked", "piston"), ("cam_locked", "cam")],
+    [
+        ("cold", "warm"),
+        ("drained", "coolant"),
+        ("pressure_off", "pressure"),
+        ("pistons_parked", "piston"),
+        ("cam_locked", "cam"),
+    ],
 )
 def test_strip_stops_at_what_is_not_done(what, word):
     answer = ask("strip-how", {"strip": {what: False}})

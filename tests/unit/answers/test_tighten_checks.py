@@ -1,4 +1,4 @@
-"""tighten-how beside the torque: class by marks, turn and ductility, bedding in and heat, wrench, mixed groups, re-torque."""
+"""tighten-how beside the torque: class by marks, turn and ductility, bedding in, heat, wrench, mixed groups, re-torque."""
 
 import pytest
 from unit.answers.fastening import ask, group, limit, outcomes, procedure, wanted_of, words_of
@@ -122,7 +122,7 @@ def test_click_is_heard_once():
 
 
 def test_the_sheet_with_the_gasket_outranks_a_re_torque_of_the_manual():
-    sheet = {"name": "g", "construction": "multi-layer-steel", "coated": True, "retorque": "no", "from": "sheet in the wrapper"}
+    sheet = {"name": "g", "construction": "multi-layer-steel", "coated": True, "retorque": "no", "from": "the wrapper"}
     answer = tighten("oiled; 40 N·m; after 1000 km cold 40 N·m", group(), gasket={"candidates": [sheet]})
     assert outcomes(answer)["re-torque after running"] == "cannot-tell"
     assert "outranks the manual" in words_of(answer)
