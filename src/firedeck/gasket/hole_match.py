@@ -4,13 +4,18 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
-from firedeck.gasket.laying import Laid, Way, lay
-from firedeck.gasket.pattern import Pattern, check_pattern
+import numpy as np
+
+from firedeck.gasket.laying import Laid, Way, lay, put_on
+from firedeck.gasket.pattern import Opening, Pattern, check_pattern, places
 from firedeck.gasket.through import Passage, Seen, look_alike, passages_through
 from firedeck.trace import Step
 
-SIDE_MARKS = {"top", "up", "this side up", "head side"}
-END_MARKS = {"front"}
+SIDE_MARKS = {"top", "up", "oben", "haut", "head", "this side up", "head side"}
+END_MARKS = {"front": -1.0, "rear": 1.0}
+"""Words that name an end, and on which side of the middle that end lies."""
+OFF_THE_MIDDLE = 0.1
+"""A mark this share of the length off the middle shows by its place which end it means."""
 NEVER_BLOCKED = ("oil",)
 """A feed of these is never meant to be covered; water often is."""
 
@@ -91,7 +96,10 @@ def hole_match(gasket: Pattern, block: Pattern, head: Pattern | None = None) -> 
     for pattern in (gasket, block, *([head] if head else [])):
         check_pattern(pattern)
     laid = [lay(gasket, block, way) for way in Way]
-    ways = tuple(LaidWay(one, passages_through(one.pattern, block, head) if one.fits else ()) for one in laid)
+    above = put_on(head, block) if head else None
+    ways = tuple(
+        LaidWay(one, passages_through(one.pattern, block, above) if one.fits else ()) for one in laid
+    )
     forbidden = forbidden_ways(gasket)
     able = [way for way in ways if way.laid.fits]
     clear = [way for way in able if way.laid.way not in forbidden]
@@ -103,7 +111,8 @@ def hole_match(gasket: Pattern, block: Pattern, head: Pattern | None = None) -> 
         )
     if not clear:
         closest = max(ways, key=lambda way: way.laid.clears)
-        why = f"closest {closest.laid.way.value}: {closest.laid.tightest}"
+        short = f" short by {-closest.laid.clears:.2f} mm" if closest.laid.step else ""
+        why = f"closest {closest.laid.way.value}: {closest.laid.tightest}{short}"
         return HoleMatch(Verdict.NONE, ways, (), (), why, steps)
     return _judged(ways, clear, steps)
 
@@ -131,13 +140,24 @@ def forbidden_ways(gasket: Pattern) -> frozenset[Way]:
     >>> sorted(way.value for way in forbidden_ways(Pattern("gasket", (Opening("mark", "m", 0.0, 0.0, text="TOP"),))))
     ['turned over', 'turned over and end for end']
     """
-    words = {opening.text.strip().lower() for opening in gasket.of("mark")}
     forbidden: set[Way] = set()
-    if words & SIDE_MARKS:
-        forbidden |= {Way.TURNED_OVER, Way.BOTH}
-    if words & END_MARKS:
-        forbidden |= {Way.END_FOR_END, Way.BOTH}
+    for mark in gasket.of("mark"):
+        words = {mark.text.strip().lower(), *mark.text.lower().replace("-", " ").split()}
+        if words & SIDE_MARKS:
+            forbidden |= {Way.TURNED_OVER, Way.BOTH}
+        for word in words & set(END_MARKS):
+            forbidden |= _wrong_end(gasket, mark, END_MARKS[word])
     return frozenset(forbidden)
+
+
+def _wrong_end(gasket: Pattern, mark: Opening, side: float) -> set[Way]:
+    """Return the ways that bring the mark of an end to the other end; a mark in the middle goes by how it was drawn."""
+    xs = places(gasket.of("bore", "fastener", "outline"))[:, 0] if gasket.of("bore") else np.array([0.0])
+    off = mark.x - float(xs.mean())
+    clear = abs(off) > OFF_THE_MIDDLE * float(np.ptp(xs))
+    wants = off * side > 0.0 if clear else True
+    turned = {Way.END_FOR_END, Way.BOTH}
+    return turned if wants else set(Way) - turned
 
 
 def _judged(ways: tuple[LaidWay, ...], clear: Sequence[LaidWay], steps: tuple[Step, ...]) -> HoleMatch:

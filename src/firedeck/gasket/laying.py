@@ -17,6 +17,10 @@ from firedeck.gasket.pattern import HELD, Opening, Pattern, places
 from firedeck.trace import RUN, Step
 
 Array = npt.NDArray[np.float64]
+CLEARS_TO = 1e-6
+"""A hole that lies on its pin to this much [mm] clears it: the last binary digit is no metal."""
+FAR = 10.0
+"""A head that is further off its bolts than this [mm] is of another engine."""
 DIRECTIONS = 48
 """A clearance is held in this many directions round a hole: a shortfall is right within 0.3 %."""
 
@@ -36,6 +40,15 @@ class Way(StrEnum):
 
 
 @dataclass(frozen=True)
+class Residual:
+    """One hole in the best place: how far it lies off its pin, and how much room that leaves [mm]."""
+
+    name: str
+    off: float
+    clears: float
+
+
+@dataclass(frozen=True)
 class Laid:
     """A gasket laid one way: where it ended, and by how much its tightest hole clears (negative: it does not) [mm]."""
 
@@ -45,6 +58,7 @@ class Laid:
     tightest: str
     fits: bool
     step: Step | None
+    residuals: tuple[Residual, ...] = ()
 
 
 def lay(gasket: Pattern, block: Pattern, way: Way) -> Laid:
@@ -89,11 +103,50 @@ def lay(gasket: Pattern, block: Pattern, way: Way) -> Laid:
     move = _best_move(places(mine), places(theirs), room)
     laid = _shifted(start, np.array(move[:2]), move[2])
     held = [_place_of(laid, opening) for opening in mine]
-    left = room - np.hypot(*(places(held) - places(theirs)).T)
+    off = np.hypot(*(places(held) - places(theirs)).T)
+    left = room - off
     worst = int(left.argmin())
-    name = f"{theirs[worst].kind} {theirs[worst].label}"
+    names = [f"{pin.kind} {pin.label}" for pin in theirs]
     step = _clearance_step(way, held[worst], theirs[worst], float(room[worst]))
-    return Laid(way, laid, step.value, name, step.value >= -1e-6, step)
+    residuals = tuple(
+        Residual(name, float(apart), float(clear))
+        for name, apart, clear in zip(names, off, left, strict=True)
+    )
+    return Laid(way, laid, step.value, names[worst], step.value >= -CLEARS_TO, step, residuals)
+
+
+def put_on(head: Pattern, block: Pattern) -> Pattern:
+    """Move a head face onto the block it is bolted to, by its fasteners and dowels, else by its chambers.
+
+    Parameters
+    ----------
+    head, block : Pattern
+        Two faces, both seen looking down on the deck [mm].
+
+    Returns
+    -------
+    Pattern
+        The head in the place of the block [mm].
+
+    Source
+    ------
+    derived
+
+    Examples
+    --------
+    >>> bore = Opening("bore", "1", 5.0, 0.0, 80.0)
+    >>> put_on(Pattern("head", (bore,)), Pattern("block", (Opening("bore", "1", 0.0, 0.0, 80.0),))).openings[0].x
+    0.0
+    """
+    if head.of("bore"):
+        laid = lay(head, block, Way.AS_DRAWN)
+        if laid.step is not None and laid.clears > -FAR:
+            return laid.pattern
+    for kinds in (HELD, ("bore",)):
+        mine, theirs = head.of(*kinds), block.of(*kinds)
+        if mine and len(mine) == len(theirs):
+            return _shifted(head, places(theirs).mean(axis=0) - places(mine).mean(axis=0), 0.0)
+    return head
 
 
 def _no_fit(way: Way, pattern: Pattern, why: str) -> Laid:

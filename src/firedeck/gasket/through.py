@@ -23,12 +23,18 @@ class Seen(StrEnum):
 
 @dataclass(frozen=True)
 class Passage:
-    """One passage of the block: the share of what block and head have in common that the gasket leaves open."""
+    """One passage: the share of what block and head have in common that the gasket leaves open.
+
+    ``only_in`` names the face that alone has it, and ``bared`` is the share of its own opening that the
+    gasket leaves bare there.
+    """
 
     label: str
     leads: str
     seen: Seen
     share: float
+    only_in: str = ""
+    bared: float = 0.0
 
 
 def passages_through(laid: Pattern, block: Pattern, head: Pattern | None) -> tuple[Passage, ...]:
@@ -46,7 +52,7 @@ def passages_through(laid: Pattern, block: Pattern, head: Pattern | None) -> tup
     Returns
     -------
     tuple of Passage
-        In the order of the block [1].
+        In the order of the block, then those only the head has [1].
 
     Source
     ------
@@ -62,16 +68,21 @@ def passages_through(laid: Pattern, block: Pattern, head: Pattern | None) -> tup
     import shapely
 
     holes = shapely.union_all([_shape(opening) for opening in laid.of("passage")])
-    others = shapely.union_all([_shape(opening) for opening in head.of("passage")]) if head else None
-    return tuple(_look(opening, holes, others) for opening in block.of("passage"))
+    if head is None:
+        return tuple(_look(opening, holes, None) for opening in block.of("passage"))
+    above = shapely.union_all([_shape(opening) for opening in head.of("passage")])
+    below = shapely.union_all([_shape(opening) for opening in block.of("passage")])
+    from_block = [_look(opening, holes, above) for opening in block.of("passage")]
+    seen = (_look(opening, holes, below, "head") for opening in head.of("passage"))
+    return (*from_block, *(one for one in seen if one.only_in))
 
 
-def _look(opening: Opening, holes: Any, others: Any) -> Passage:
-    way = _shape(opening)
-    if others is not None:
-        way = way.intersection(others)
-        if way.area < COVERED_TO * _shape(opening).area:
-            return Passage(opening.label, opening.leads, Seen.NO_PARTNER, 0.0)
+def _look(opening: Opening, holes: Any, others: Any, face: str = "block") -> Passage:
+    own = _shape(opening)
+    way = own if others is None else own.intersection(others)
+    if way.area < COVERED_TO * own.area:
+        bared = float(own.intersection(holes).area / own.area)
+        return Passage(opening.label, opening.leads, Seen.NO_PARTNER, 0.0, face, bared)
     share = float(way.intersection(holes).area / way.area)
     seen = Seen.OPEN if share >= OPEN_FROM else Seen.COVERED if share <= COVERED_TO else Seen.METERED
     return Passage(opening.label, opening.leads, seen, share)

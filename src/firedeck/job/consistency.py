@@ -4,10 +4,13 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 
 from firedeck.errors import BadQuantity, JobError, JobErrors
 from firedeck.fasteners.procedure_reading import parse as parse_procedure
+from firedeck.gasket.pattern import check_pattern
 from firedeck.job.frame import set_frame
+from firedeck.job.hole_pattern import hole_pattern
 from firedeck.job.paths import join_path, nearest
 from firedeck.job.schema.document import Document
 from firedeck.job.schema.joint import Joint, LimitText
+from firedeck.job.schema.layout import Layout
 from firedeck.job.schema.readings import FaceReadings
 from firedeck.quantity import Kind, parse
 from firedeck.quantity.columns import read_columns
@@ -112,10 +115,17 @@ def _cylinders(document: Document, joint: Joint) -> Faults:
 
 
 def _layout(_document: Document, joint: Joint) -> Faults:
-    """The zero of the hole pattern is one of its own features."""
-    if joint.layout and joint.layout.zero:
-        at = join_path(("joint", joint.name, "layout"))
-        yield from _said(at, lambda layout: set_frame(layout, layout, at), joint.layout)  # type: ignore[arg-type]
+    """The zero of a hole pattern is a feature of it, and holes do not lie in each other."""
+    at = join_path(("joint", joint.name))
+    written: dict[str, Layout | None] = {"layout": joint.layout, "head.layout": joint.head.layout}
+    for candidate in joint.gasket.candidates:
+        written[join_path(("gasket", "candidates", candidate.name, "layout"))] = candidate.layout
+    for where, layout in written.items():
+        path = f"{at}.{where}"
+        if layout and layout.zero:
+            yield from _said(path, lambda given, path=path: set_frame(given, given, path), layout)  # type: ignore[misc]
+        if layout and layout.bores:
+            yield from _said(path, lambda given, path=path: check_pattern(hole_pattern(given, path)), layout)  # type: ignore[misc]
 
 
 def _fastener_groups(_document: Document, joint: Joint) -> Faults:

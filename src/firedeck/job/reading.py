@@ -14,11 +14,13 @@ from firedeck.job.change import Raw, apply
 from firedeck.job.consistency import consistency_faults
 from firedeck.job.doubts import Doubt, Reading, doubts_of, readings_of
 from firedeck.job.faults import faults_of, toml_fault
+from firedeck.job.layout_text import spread_layouts
 from firedeck.job.paths import join_path
 from firedeck.job.schema.document import FORMAT, Document
 from firedeck.job.schema.engine import Engine
 from firedeck.job.schema.joint import Joint
 
+BROUGHT_IN = ("points", "layout")
 LARGEST = 2_000_000
 """Bytes: far more than any job a person writes."""
 
@@ -62,7 +64,7 @@ class Job:
 
 
 def read_file(path: Path) -> Job:
-    """Read a job from a file; points of faces may lie in CSV files beside it."""
+    """Read a job from a file; points of faces and layouts may lie in CSV files beside it."""
     text = _text(path)
     raw = _raw(text)
     _bring_in_files(raw, path.parent)
@@ -84,6 +86,7 @@ def from_raw(raw: Raw, text: str) -> Job:
 
 
 def _job(raw: Raw, text: str) -> Job:
+    spread_layouts(raw)
     try:
         document = Document.model_validate(raw)
     except ValidationError as error:
@@ -146,11 +149,11 @@ def _right_format(raw: Mapping[str, Any]) -> None:
 
 
 def _bring_in_files(node: Any, folder: Path) -> None:
-    """Replace "@file.csv" in the points of a face by the text of that file."""
+    """Replace "@file.csv" in the points of a face, or in the place of a layout, by the text of that file."""
     if isinstance(node, dict):
         for key, value in node.items():
-            if key == "points" and isinstance(value, str) and value.startswith("@"):
-                node[key] = _text(_beside(folder, value))
+            if key in BROUGHT_IN and isinstance(value, str) and value.startswith("@"):
+                node[key] = _text(_beside(folder, key, value))
             else:
                 _bring_in_files(value, folder)
     elif isinstance(node, list):
@@ -158,9 +161,9 @@ def _bring_in_files(node: Any, folder: Path) -> None:
             _bring_in_files(item, folder)
 
 
-def _beside(folder: Path, typed: str) -> Path:
+def _beside(folder: Path, key: str, typed: str) -> Path:
     """Return the file an "@file" names: beside the document, or in a folder under it."""
     name = Path(typed[1:])
     if not typed[1:] or name.is_absolute() or ".." in name.parts:
-        raise JobError("points", repr(typed), 'a file beside the document, such as "@head.csv"')
+        raise JobError(key, repr(typed), 'a file beside the document, such as "@head.csv"')
     return folder / name

@@ -51,7 +51,10 @@ class Head(Part):
     core_plugs: Literal["good", "doubtful", "not-checked"] | None = None
     valves: Literal["good", "doubtful", "not-checked"] | None = None
     weight: Annotated[Quantity, In("head_mass")] | None = None
+    groove_depth: Annotated[Quantity, In("groove_depth")] | None = None
+    groove_width: Annotated[Quantity, In("groove_width")] | None = None
     section: Section | None = None
+    layout: Layout | None = None
 
 
 class Block(Part):
@@ -79,6 +82,7 @@ class Chamber(Part):
 
     volumes: dict[str, Annotated[Quantity, In("chamber_volume")]] = {}
     plan_area: Annotated[Quantity, In("plan_area")] | None = None
+    width: Annotated[Quantity, In("chamber_width")] | None = None
     volume_before: Annotated[Quantity, In("chamber_volume")] | None = None
     volume_after: Annotated[Quantity, In("chamber_volume")] | None = None
     measured_cut: Annotated[Quantity, In("cut")] | None = None
@@ -159,6 +163,8 @@ class Candidate(Part):
     ring_width: Annotated[Quantity, In("ring_width")] | None = None
     ring_stand_out: Annotated[Quantity, In("ring_stand_out")] | None = None
     wire: Annotated[Quantity, In("wire_diameter")] | None = None
+    bead_offset: Annotated[Quantity, In("bead_offset")] | None = None
+    layout: Layout | None = None
     towards_head: Literal["steel", "copper", "aluminium"] | None = None
     used: bool = False
     retorque: Literal["yes", "no"] | None = None

@@ -38,6 +38,7 @@ class Hole(Part):
     leads: Leads | None = None
     depth: Annotated[Quantity, In("hole_depth")] | None = None
     diameter: Annotated[Quantity, In("hole_diameter")] | None = None
+    group: str = ""
     thread: Literal["good", "raised", "pulled", "insert", "dirty", "cracked", "not-checked"] | None = None
     liquid: bool | None = None
 
@@ -72,11 +73,21 @@ class Passage(Part):
     only_in: Literal["head", "block", "gasket"] | None = None
 
 
+class Mark(Part):
+    """Words or a sign on a gasket: the side they are read on is the side the layout is seen from."""
+
+    label: str
+    x: Annotated[Quantity, In("x")]
+    y: Annotated[Quantity, In("y")]
+    text: str = ""
+
+
 class Layout(Placed):
-    """The hole pattern of one joint."""
+    """The hole pattern of one joint, head face or gasket; in its place may stand "@file.csv" or the rows of such a file."""
 
     outline: tuple[Point, ...] = ()
     bores: tuple[Bore, ...] = ()
     fasteners: tuple[Hole, ...] = ()
     dowels: tuple[Dowel, ...] = ()
     passages: tuple[Passage, ...] = ()
+    marks: tuple[Mark, ...] = ()
