@@ -263,7 +263,8 @@ def _say_crack_off(draft: Draft, found: FastenersFound) -> None:
         draft.notes.append(Note(text, COMMON_PRACTICE))
     for one in found.left:
         low, high = both(one.band.low, "tension"), both(one.band.high, "tension")
-        text = f"Number {one.label}: its crack-off torque stands for {low} to {high}, less if rust or sealer held it."
+        text = f"Number {one.label}: its crack-off torque stands for {low} to {high}, {one.band.why}"
+        text += ", less if rust or sealer held it."
         draft.notes.append(Note(text, "vdi-2230"))
     if found.loose:
         draft.notes.append(Note(f"Found loose: {', '.join(found.loose)}.", COMMON_PRACTICE))

@@ -4,7 +4,14 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import ClassVar
 
-from firedeck.fasteners import BoltStrength, bearing_of, bolt_strength, break_away_tension, friction_of
+from firedeck.fasteners import (
+    BoltStrength,
+    BreakAwayTension,
+    bearing_of,
+    bolt_strength,
+    break_away_tension,
+    friction_of,
+)
 from firedeck.findings.finding import Findings
 from firedeck.findings.groups import class_in, group_labels, number, thread_in
 from firedeck.job import Job, Joint
@@ -112,9 +119,17 @@ def _left(joint: Joint, written: Sequence[Written]) -> tuple[LeftTension, ...]:
             friction_of(group.lubricant),
             bearing=bearing_of(thread, number(group.bearing_diameter), number(group.hole_diameter)),
         )
-        band = Band(work.tension_low, work.tension_high, why=f"friction of {group.lubricant}")
-        found.append(LeftTension(label, work.tension, band, work.steps))
+        strength = class_in(group, thread)
+        most = bolt_strength(thread, strength).tensile_load if strength else work.tension_high
+        found.append(LeftTension(label, work.tension, _bearable(work, group.lubricant, most), work.steps))
     return tuple(found)
+
+
+def _bearable(work: BreakAwayTension, lubricant: str, most: float) -> Band:
+    """Give the band of tension by friction, up to what the fastener can bear; beyond that something else held it."""
+    if work.tension_high <= most:
+        return Band(work.tension_low, work.tension_high, why=f"friction of {lubricant}")
+    return Band(min(work.tension_low, most), most, why="no more than it can bear")
 
 
 def unread(joint: Joint) -> Missing:

@@ -146,3 +146,11 @@ def test_crack_off_torques_say_how_much_stood_in_the_bolts():
     assert "Number 2 gave way at 0.5" in text
     assert "stands for" in text
     assert "less if rust or sealer held it" in text
+
+
+def test_a_crack_off_torque_beyond_the_bolt_was_rust():
+    joint = {
+        "fasteners": [group(thread="M10", lubricant="oil", labels=["1"], **{"class": "8.8"})],
+        "readings": {"fasteners": {"break_away": {"1": "150 N·m"}, "threads": "clean-and-even"}},
+    }
+    assert "no more than it can bear" in words_of(ask("fasteners-reuse", joint))
