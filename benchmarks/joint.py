@@ -1,8 +1,8 @@
 """Seconds of the clamped joint: condensing, asking again, scatter, tightening; on an invented inline four.
 
-    python benchmarks/joint.py [--json] [--quick]
+    python benchmarks/joint.py [--json] [--small]
 
-The joint of condensing.py with a multi-layer steel gasket and ten bolts at 50 kN. ``--quick`` condenses the preview
+The joint of condensing.py with a multi-layer steel gasket and ten bolts at 50 kN. ``--small`` condenses the preview
 mesh only and leaves out the meshes' own seconds (null). One thread of the algebra library. ``calculix_wall_ratio`` is
 written by the comparison with a general solver, null here.
 """
@@ -87,7 +87,10 @@ def asked(made: Assembled, service: Service) -> dict[str, float]:
     tighten(joint, [safe], turns, service.rest)
     passes = time.perf_counter() - start
     judge = settle(joint, case, hot).forces
-    miss = np.abs(settle_all(joint, [fast, safe], case, begin).forces[:, 0] - judge)[: springs.points] / springs.share
+    miss = (
+        np.abs(settle_all(joint, [fast, safe], case, begin).forces[:, 0] - judge)[: springs.points]
+        / springs.share
+    )
     return {
         "springs": springs.count,
         "setup_s": round(setup, 3),
@@ -145,13 +148,13 @@ def main() -> None:
     """Print the figures."""
     parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
     parser.add_argument("--json", action="store_true")
-    parser.add_argument("--quick", action="store_true", help="preview mesh only")
+    parser.add_argument("--small", action="store_true", help="preview mesh only")
     parser.add_argument("--gasket", default="multi-layer-steel", help="construction of the gasket")
     given = parser.parse_args()
-    made, service = joint_of("preview" if given.quick else "standard", given.gasket)
+    made, service = joint_of("preview" if given.small else "standard", given.gasket)
     meshes = ("condense_s", "preview_s", "fine_s", "peak_gb", "fine_peak_gb")
     figures: dict[str, object] = dict.fromkeys(meshes)
-    if not given.quick:
+    if not given.small:
         figures |= condensing.all_meshes()
     figures |= asked(made, service) | scatter(made, service)
     figures |= {"machine_unit_s": condensing.machine_unit(), "calculix_wall_ratio": None}
