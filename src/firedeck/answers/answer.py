@@ -49,8 +49,8 @@ class Answer:
     """What to do about one question of one joint (joint None: the whole engine).
 
     The rules of ``__post_init__`` hold for every answer: decided has a check, a step and a source;
-    close has a band that holds the limit, a value exactly at it, or limits of one rank that disagree; open says what to measure and
-    names no action; not-applicable says why.
+    close has a band that holds the limit, a value exactly at it, or limits of one rank that disagree; open says
+    what to measure and names no action; not-applicable says why.
     """
 
     question: str
@@ -107,7 +107,10 @@ def _is_close(check: Check) -> bool:
     """Tell whether a check is too close to call: at the limit, or limits of one rank that disagree."""
     if check.outcome is Outcome.AT_LIMIT:
         return True
-    if any(check.limit and rival.limit.rank is check.limit.rank and rival.outcome is not check.outcome for rival in check.rivals):
+    if any(
+        check.limit and rival.limit.rank is check.limit.rank and rival.outcome is not check.outcome
+        for rival in check.rivals
+    ):
         return True
     limits = [check.limit, *(rival.limit for rival in check.rivals)]
     return bool(check.band) and any(limit and check.band and check.band.straddles(limit) for limit in limits)

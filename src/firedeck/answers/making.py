@@ -69,7 +69,9 @@ class Draft:
         """End because the question does not apply to this engine."""
         return self._answer(State.NOT_APPLICABLE, None, headline, reason=reason)
 
-    def _answer(self, state: State, action: str | None, headline: str, *, choice: str = "", reason: str = "") -> Answer:
+    def _answer(
+        self, state: State, action: str | None, headline: str, *, choice: str = "", reason: str = ""
+    ) -> Answer:
         return Answer(
             question=self.question,
             joint=self.joint.name if self.joint else None,
