@@ -83,4 +83,6 @@ def test_threads_carry_most_at_the_first():
 @pytest.mark.parametrize("radii", [(6.0, 6.0), (-1.0, 4.0)])
 def test_rings_without_width_are_refused(radii):
     with pytest.raises(OutOfRange, match="ring"):
-        annulus(plain(EDGE, EDGE, [0.0, 4.0]), Face(1, upward=False), 20.0, 20.0, inner=radii[0], outer=radii[1])
+        annulus(
+            plain(EDGE, EDGE, [0.0, 4.0]), Face(1, upward=False), 20.0, 20.0, inner=radii[0], outer=radii[1]
+        )

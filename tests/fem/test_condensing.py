@@ -27,7 +27,9 @@ from firedeck.fem.nested import dissect
 def asked(body):
     """Columns over the top, sideways columns and a warm body."""
     top = on_plane(body, 2, body.z[-1])
-    return joined([node_columns(body, top[::3], Z), node_columns(body, top[::7], X), warmth(body, np.ones(body.nodes))])
+    return joined(
+        [node_columns(body, top[::3], Z), node_columns(body, top[::7], X), warmth(body, np.ones(body.nodes))]
+    )
 
 
 @pytest.mark.parametrize("seed", range(4))

@@ -47,4 +47,6 @@ class TestAColumnKeepsItsForceAndMoments:
         x, y = np.array([s * body.x[-1]]), np.array([t * body.y[-1]])
         columns = joined([face_points(body, Face(0, upward=True), x, y), top_points(body)])
         found = rigid_motions(body, columns)[0]
-        assert np.allclose(found, [0.0, 0.0, 1.0, y[0], -x[0], 0.0], atol=1e-9 * (1.0 + body.x[-1] + body.y[-1]))
+        assert np.allclose(
+            found, [0.0, 0.0, 1.0, y[0], -x[0], 0.0], atol=1e-9 * (1.0 + body.x[-1] + body.y[-1])
+        )

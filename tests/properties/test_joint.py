@@ -94,7 +94,9 @@ class TestFiring:
         names = list(plate.gas)
         ends = []
         for _ in range(2):
-            service = Service(plate.weight, 60.0 * plate.warm, {name: pressure * plate.gas[name] for name in names})
+            service = Service(
+                plate.weight, 60.0 * plate.warm, {name: pressure * plate.gas[name] for name in names}
+            )
             ends.append(shaken_down(joint, operators, begun, service).state)
             luck.shuffle(names)
         assert np.abs(ends[0].permanent_set - ends[1].permanent_set).max() < 1e-8

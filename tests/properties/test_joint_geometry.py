@@ -26,7 +26,10 @@ def plans(draw):
     half = size * draw(st.floats(0.66, 0.80))
     x = pitch * (np.arange(count) - (count - 1) / 2)
     ring = 1.03 * size
-    bores = tuple(Bore(str(n + 1), float(at), float(stagger * (-1) ** n), size, ring, 1.01 * size) for n, at in enumerate(x))
+    bores = tuple(
+        Bore(str(n + 1), float(at), float(stagger * (-1) ** n), size, ring, 1.01 * size)
+        for n, at in enumerate(x)
+    )
     hole = 0.12 * size
     at = pitch * (np.arange(count + 1) - count / 2)
     bolts = tuple(
@@ -46,16 +49,28 @@ def plans(draw):
 class TestAnyJointGivesACompliance:
     """Symmetric, positive, and the gas of each bore lifts with its whole force."""
 
-    @given(plans(), st.sampled_from(families("head")), st.sampled_from(families("block")), st.sampled_from(list(Variant)))
+    @given(
+        plans(),
+        st.sampled_from(families("head")),
+        st.sampled_from(families("block")),
+        st.sampled_from(list(Variant)),
+    )
     @settings(max_examples=15, deadline=None)
     def test_it(self, plan, head_family, block_family, variant):
         size = plan.mean_bore
         head, block = head_section(head_family, size, variant), block_section(block_family, size, variant)
         points = gasket_points(plan, head, block, FEW)
         recipe = scaled(COARSE, size)
-        head_bricks = head_body(plan, head, Material(70e3, 0.33, 2e-5), recipe, like=head_section(head_family, size))
-        block_bricks = block_body(plan, block, Material(110e3, 0.26, 1e-5), recipe, like=block_section(block_family, size))
-        pair = condensed(loaded_head(plan, head, head_bricks, points)), condensed(loaded_block(plan, block_bricks, points))
+        head_bricks = head_body(
+            plan, head, Material(70e3, 0.33, 2e-5), recipe, like=head_section(head_family, size)
+        )
+        block_bricks = block_body(
+            plan, block, Material(110e3, 0.26, 1e-5), recipe, like=block_section(block_family, size)
+        )
+        pair = (
+            condensed(loaded_head(plan, head, head_bricks, points)),
+            condensed(loaded_block(plan, block_bricks, points)),
+        )
         whole = put_together(plan, points, *pair)
         assert np.abs(whole.A - whole.A.T).max() == 0.0
         assert np.linalg.eigvalsh(whole.A)[0] > -1e-12 * np.abs(whole.A).max()

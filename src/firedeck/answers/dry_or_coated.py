@@ -113,7 +113,9 @@ def _judge_skin(draft: Draft, joint: Joint, sealant: SealantTime | Missing) -> b
     judged = judge("time to torque over skin time", "sealant_share", sealant.share.value, limit)
     draft.add(judged, (sealant.share,))
     if judged.outcome is Outcome.AT_LIMIT:
-        draft.cautions.append("The sealant skins just as the last torque comes: lay it later, or ask a second pair of hands")
+        draft.cautions.append(
+            "The sealant skins just as the last torque comes: lay it later, or ask a second pair of hands"
+        )
     return judged.outcome is Outcome.FAILS
 
 

@@ -127,7 +127,11 @@ DOWELS = {
 def _dowels(joint: Joint, found: Findings) -> Iterator[Wrong]:
     for dowel in joint.layout.dowels if joint.layout else ():
         if dowel.state in DOWELS:
-            hollow = ", and no bolt goes down without its sleeve" if dowel.hollow and dowel.state == "missing" else ""
+            hollow = (
+                ", and no bolt goes down without its sleeve"
+                if dowel.hollow and dowel.state == "missing"
+                else ""
+            )
             yield Wrong("dowels", f"number {dowel.label} {DOWELS[dowel.state]}{hollow}", wrong=True)
     effects = found.get(Effects)
     for label, room in () if isinstance(effects, Missing) else effects.dowels:

@@ -86,7 +86,9 @@ def _judge_loss(draft: Draft, joint: Joint, group: GroupTightening) -> None:
     steps = stretch.steps if stretch.turned is None else stretch.steps[-2:]
     draft.add(_doubt(judged), steps)
     if judged.outcome is not Outcome.HOLDS:
-        draft.cautions.append(f"{group.name}: short bolts lose much when faces bed in, go round once more after ten minutes")
+        draft.cautions.append(
+            f"{group.name}: short bolts lose much when faces bed in, go round once more after ten minutes"
+        )
     if stretch.warm is not None and stretch.early is not None:
         draft.steps.extend(Working(name, step) for step in stretch.heat_steps)
         warm, early = both(stretch.warm.value, "tension"), both(stretch.early.value, "tension")
@@ -105,7 +107,9 @@ def judge_mixed(draft: Draft, groups: Sequence[GroupTightening]) -> None:
         if len({group.diameter for group in alike}) < 2:
             continue
         names = ", ".join(group.name for group in alike)
-        count(draft, "one torque for unlike threads", len(alike), Outcome.CANNOT_TELL, f"{torque} for {names}")
+        count(
+            draft, "one torque for unlike threads", len(alike), Outcome.CANNOT_TELL, f"{torque} for {names}"
+        )
         draft.cautions.append(
             f"{torque} for {names}: threads of unlike size want unlike torques, read the papers again"
         )

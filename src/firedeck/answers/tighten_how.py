@@ -54,7 +54,11 @@ def _holding(job: Job, joint: Joint, threads: Threads | Missing, tightening: Tig
     wrench = job.document.tools.wrench
     words = {*conditions(job, joint, threads)}
     words.add(
-        "wrench-none" if wrench is None else "wrench-ok" if wrench.checked in wanted.CHECKED else "wrench-doubtful"
+        "wrench-none"
+        if wrench is None
+        else "wrench-ok"
+        if wrench.checked in wanted.CHECKED
+        else "wrench-doubtful"
     )
     gasket = gasket_that_goes_on(joint)
     words.add(
@@ -201,7 +205,9 @@ def _judge_retorque(draft: Draft, joint: Joint, tightening: Tightening) -> None:
     again = [group.name for group in tightening.groups if group.retorque]
     if gasket is None or gasket.retorque != "no" or not again:
         return
-    text = f"{tightening.source or 'the papers'} says yes, the sheet with the gasket no: the sheet outranks it"
+    text = (
+        f"{tightening.source or 'the papers'} says yes, the sheet with the gasket no: the sheet outranks it"
+    )
     count(draft, "re-torque after running", len(again), Outcome.CANNOT_TELL, text)
     draft.source(gasket.source)
 

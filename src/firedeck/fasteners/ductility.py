@@ -19,7 +19,9 @@ class DuctilityUsed:
     notes: tuple[Note, ...]
 
 
-def ductility_used(plastic_stretch: float, stretching_length: float, strength: StrengthClass) -> DuctilityUsed:
+def ductility_used(
+    plastic_stretch: float, stretching_length: float, strength: StrengthClass
+) -> DuctilityUsed:
     """Share of its ductility a bolt gives away in one tightening past yield.
 
     Parameters

@@ -121,7 +121,9 @@ def _stretch(
         yielded, tension, steps = found.reached_yield, found.tension, (*steps, *found.steps, *turned.steps)
     loss = _loss(joint, springs, tension)
     warm, early, heat_steps = _heat(joint, group, springs)
-    return Stretch(turned, yielded, loss[-1] if loss else None, warm, early, (*steps, *loss), heat_steps, _NOTES)
+    return Stretch(
+        turned, yielded, loss[-1] if loss else None, warm, early, (*steps, *loss), heat_steps, _NOTES
+    )
 
 
 _NOTES = (
@@ -140,7 +142,11 @@ def _loss(joint: Joint, springs: _Springs, tension: float | None) -> tuple[Step,
     )
     figures = {"loss": (lost.loss, "N"), "tension": (tension, "N")}
     share = Step.work_out(
-        "Share of the tension lost by bedding in", "loss / tension", figures, ("loss_share", NO_UNIT), "derived"
+        "Share of the tension lost by bedding in",
+        "loss / tension",
+        figures,
+        ("loss_share", NO_UNIT),
+        "derived",
     )
     return (*lost.steps, share)
 

@@ -73,7 +73,9 @@ def _tension(
     if strength is None or slippery.yield_fraction is None or rough.yield_fraction is None:
         soft = softest_class(thread)
         bound = _tension(group, thread, soft, torque, lubricant)
-        return replace(bound, share=None, share_band=None, softest=bound.share, softest_class=f"class {soft.name}")
+        return replace(
+            bound, share=None, share_band=None, softest=bound.share, softest_class=f"class {soft.name}"
+        )
     shares = sorted((rough.yield_fraction, slippery.yield_fraction))
     return TensionFound(
         usual.tension,

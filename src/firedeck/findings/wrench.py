@@ -69,7 +69,9 @@ def _division(wrench: Wrench, torques: Sequence[Torque]) -> Step | None:
         "smallest_torque": (torques[0].step.value, "N·mm"),
     }
     says = "One mark of the scale over the smallest torque"
-    return Step.work_out(says, "scale_division / smallest_torque", figures, ("division_share", NO_UNIT), DERIVED)
+    return Step.work_out(
+        says, "scale_division / smallest_torque", figures, ("division_share", NO_UNIT), DERIVED
+    )
 
 
 def _scale(wrench: Wrench) -> Limit | None:

@@ -37,7 +37,9 @@ def test_marks_name_a_class(marks, thread, name):
 
 def test_no_class_of_the_tables_is_softer_than_the_softest():
     for thread, classes in ((M12, ("4.8", "8.8", "12.9")), (HALF, ("sae-5", "sae-8"))):
-        assert all(class_of(name, thread).yield_stress > softest_class(thread).yield_stress for name in classes)
+        assert all(
+            class_of(name, thread).yield_stress > softest_class(thread).yield_stress for name in classes
+        )
 
 
 def test_letters_of_a_maker_are_no_class():

@@ -45,7 +45,9 @@ def test_points_without_a_law_do_not_bear():
 def test_one_place_can_have_a_law_of_its_own():
     made = assembled(BODIES, {**LAWS, "ring 2": RING.scaled(2.0)}, BOLTS).joint
     force = made.springs.force(np.full(len(JOINT.A), 0.1), made.springs.fresh())
-    assert force[made.places.of("ring", "2")].sum() == pytest.approx(2.0 * force[made.places.of("ring", "1")].sum())
+    assert force[made.places.of("ring", "2")].sum() == pytest.approx(
+        2.0 * force[made.places.of("ring", "1")].sum()
+    )
 
 
 @pytest.mark.parametrize(
@@ -123,6 +125,8 @@ def test_cold_ties_carry_nothing():
     made = tied()
     weight = Load(np.append(PLATE.weight.w, [0.0, 0.0]), PLATE.weight.r)
     cold, found = clamped_at(JOINT, PLATE.weight)
-    same = stuck(made.joint, [safe_operator(made.joint)], cold, (weight, weight), (0.15, np.zeros(POINTS, dtype=int)))
+    same = stuck(
+        made.joint, [safe_operator(made.joint)], cold, (weight, weight), (0.15, np.zeros(POINTS, dtype=int))
+    )
     assert same.shear[0] == pytest.approx(0.0, abs=1.0)
     assert same.forces[:POINTS] == pytest.approx(found.forces[:POINTS], abs=1.0)

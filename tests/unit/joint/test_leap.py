@@ -55,4 +55,6 @@ def test_columns_keep_their_own_memory():
     alone = Leap(np.ones(2))
     alone.further(x[:, 2:], x[:, 2:], step[:, 2:])
     nxt = rng.normal(size=(2, 2))
-    assert leap.further(nxt, nxt, nxt)[0][:, 1] == pytest.approx(alone.further(nxt[:, 1:], nxt[:, 1:], nxt[:, 1:])[0][:, 0])
+    assert leap.further(nxt, nxt, nxt)[0][:, 1] == pytest.approx(
+        alone.further(nxt[:, 1:], nxt[:, 1:], nxt[:, 1:])[0][:, 0]
+    )

@@ -47,7 +47,16 @@ def test_the_lowest_place_is_where_it_says():
     place = int(ring.load.argmin())
     assert ring.angle[place] == pytest.approx(ring.lowest_angle)
     assert ring.lowest == ring.load.min()
-    assert ring.side in {"front", "rear", "+y", "-y", "front and +y", "front and -y", "rear and +y", "rear and -y"}
+    assert ring.side in {
+        "front",
+        "rear",
+        "+y",
+        "-y",
+        "front and +y",
+        "front and -y",
+        "rear and +y",
+        "rear and -y",
+    }
     with pytest.raises(OutOfRange, match="known: 1, 2"):
         read_off(JOINT, LIFE.forces).ring("7")
 

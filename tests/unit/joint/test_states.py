@@ -95,7 +95,14 @@ def test_hot_raises_the_pull_and_firing_lowers_its_own_ring():
 
 
 def test_bolts_that_yield_when_hot_lose_far_more_than_elastic_ones():
-    weak = Springs(SPRINGS.laws, SPRINGS.law_of, SPRINGS.share, SPRINGS.stiffness, SPRINGS.least, np.full(len(BOLTS), 52e3))
+    weak = Springs(
+        SPRINGS.laws,
+        SPRINGS.law_of,
+        SPRINGS.share,
+        SPRINGS.stiffness,
+        SPRINGS.least,
+        np.full(len(BOLTS), 52e3),
+    )
     joint = type(JOINT)(JOINT.places, weak, JOINT.A, JOINT.R)
     _, yielded, begun = life(joint=joint)
     _, elastic, elastic_begun = life()

@@ -59,7 +59,9 @@ def test_many_passes_end_near_where_all_bolts_at_once_end():
     at_once = settle(JOINT, Case(held, PLATE.weight))
     assert found.tensions[-1].min() == pytest.approx(50e3, rel=2e-3)
     assert found.tensions[-1].max() < 1.03 * 50e3
-    assert found.forces[: SPRINGS.points].sum() == pytest.approx(at_once.forces[: SPRINGS.points].sum(), rel=1e-2)
+    assert found.forces[: SPRINGS.points].sum() == pytest.approx(
+        at_once.forces[: SPRINGS.points].sum(), rel=1e-2
+    )
 
 
 def test_the_judge_agrees_with_the_end_of_the_passes():

@@ -63,11 +63,20 @@ CALLS = [
         "bearing-pressure",
         {"tension": "40 kN", "outer_diameter": "20 mm", "hole_diameter": "11 mm", "material": "grey-iron"},
     ),
-    ("trapped-liquid", {"thread": "M12", "tension": "40 kN", "boss_diameter": "26 mm", "material": "aluminium"}),
-    ("trapped-liquid", {"thread": "1/2-13", "tension": "9000 lbf", "boss_diameter": "1.1 in", "material": "grey-iron"}),
+    (
+        "trapped-liquid",
+        {"thread": "M12", "tension": "40 kN", "boss_diameter": "26 mm", "material": "aluminium"},
+    ),
+    (
+        "trapped-liquid",
+        {"thread": "1/2-13", "tension": "9000 lbf", "boss_diameter": "1.1 in", "material": "grey-iron"},
+    ),
     ("trapped-liquid", {"thread": "M12", "tension": "40 kN"}),
     ("head-marks", {"thread": "3/8-16", "marks": "three lines"}),
     ("head-marks", {"thread": "M10", "marks": "10.9"}),
     ("break-away-tension", {"thread": "M10", "torque": "50 N·m", "lubricant": "oil"}),
-    ("break-away-tension", {"thread": "1/2-13", "torque": "60 lb-ft", "lubricant": "dry", "way": "tightening"}),
+    (
+        "break-away-tension",
+        {"thread": "1/2-13", "torque": "60 lb-ft", "lubricant": "dry", "way": "tightening"},
+    ),
 ]

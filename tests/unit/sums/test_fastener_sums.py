@@ -88,10 +88,18 @@ def test_bolt_torque_names_its_torque_first():
 
 
 REFUSED = [
-    ("trapped-liquid", {"thread": "M12", "tension": "40 kN", "boss_diameter": "11 mm"}, "wider than the thread"),
+    (
+        "trapped-liquid",
+        {"thread": "M12", "tension": "40 kN", "boss_diameter": "11 mm"},
+        "wider than the thread",
+    ),
     ("head-marks", {"thread": "M10", "marks": "three lines"}, "metric"),
     ("head-marks", {"thread": "3/8-16", "marks": "a crown"}, "three lines"),
-    ("break-away-tension", {"thread": "M10", "torque": "50 N·m", "lubricant": "oil", "way": "sideways"}, "loosening"),
+    (
+        "break-away-tension",
+        {"thread": "M10", "torque": "50 N·m", "lubricant": "oil", "way": "sideways"},
+        "loosening",
+    ),
     ("break-away-tension", {"thread": "M10", "torque": "50 N·m", "lubricant": "honey"}, "oil"),
     ("thread-geometry", {"thread": "M10x1.3"}, "allowed pitches"),
     ("thread-geometry", {"thread": "7/16"}, "7/16-14"),

@@ -118,12 +118,17 @@ def test_stuck_faces_add_ties_and_all_six_motions():
 def test_a_cut_head_lies_on_the_line_between_two(family):
     new = head_section(family, 70.0)
     sections = [new, skimmed(new, 0.5), skimmed(new, 1.0)]
-    heads = [loaded_head(PLAN, one, head_body(PLAN, one, ALLOY, COARSE, like=new), POINTS) for one in sections]
+    heads = [
+        loaded_head(PLAN, one, head_body(PLAN, one, ALLOY, COARSE, like=new), POINTS) for one in sections
+    ]
     whole, half, deepest = (condensed(head) for head in heads)
     force = np.random.default_rng(0).normal(size=half.counts.springs)
     R = half.rigid[: len(force)]
     force -= R @ np.linalg.lstsq(R, force, rcond=None)[0]
-    energy = [force @ body.G[: len(force), : len(force)] @ force for body in (between(whole, deepest, 0.5), half, whole)]
+    energy = [
+        force @ body.G[: len(force), : len(force)] @ force
+        for body in (between(whole, deepest, 0.5), half, whole)
+    ]
     assert energy[0] == pytest.approx(energy[1], rel=0.003)
     assert abs(energy[2] - energy[1]) > 5.0 * abs(energy[0] - energy[1])
 
