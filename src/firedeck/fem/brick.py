@@ -226,9 +226,9 @@ def _gradients(point: Floats, size: tuple[float, float, float]) -> Floats:
     """Slopes of the eight corner shapes at a point of the cube -1..1, shape (8, 3)."""
     terms = 1.0 + _SIGNS * point
     slopes = np.empty((8, 3))
-    for d in range(3):
-        others = [e for e in range(3) if e != d]
-        slopes[:, d] = _SIGNS[:, d] * terms[:, others[0]] * terms[:, others[1]] / 8.0 * 2.0 / size[d]
+    for axis in range(3):
+        one, two = (other for other in range(3) if other != axis)
+        slopes[:, axis] = _SIGNS[:, axis] * terms[:, one] * terms[:, two] / 8.0 * 2.0 / size[axis]
     return slopes
 
 

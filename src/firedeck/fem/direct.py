@@ -108,7 +108,7 @@ def solve(body: Body, columns: Columns, held: Ints) -> Floats:
     >>> edge = np.array([0.0, 1.0])
     >>> cube = Body(edge, edge, edge, np.ones((1, 1, 1)), Material(1000.0, 0.0))
     >>> top = np.array([1, 3, 5, 7])
-    >>> foot = np.sort(np.concatenate([3 * (top - 1) + d for d in range(3)]))
+    >>> foot = np.sort(np.concatenate([3 * (top - 1) + way for way in range(3)]))
     >>> round(float(solve(cube, node_columns(cube, top, 2, mean=True), foot)[5, 0]), 9)
     0.001
     """

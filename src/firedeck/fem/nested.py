@@ -114,7 +114,7 @@ class _Counts:
     def along(self, box: Box, axis: int) -> tuple[Ints, Ints]:
         """Nodes on each plane of a box, and bricks below each plane."""
         lows, highs = box[0::2], box[1::2]
-        p, q = (d for d in range(3) if d != axis)
+        p, q = (other for other in range(3) if other != axis)
 
         def strip(running: Ints, beyond: int) -> Ints:
             turned = np.moveaxis(running, (axis, p, q), (0, 1, 2))
