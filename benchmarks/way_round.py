@@ -2,7 +2,8 @@
 
     python benchmarks/way_round.py --json [--small]   →  {right, total, right_share, ms_median}
 
-Every engine is invented here from a committed seed. Kinds: symmetric (any way), one oil feed off the middle
+Every engine is invented here from a committed seed. Kinds: symmetric (any way), nearly symmetric (one bolt off
+its place within the room of the holes: any way; beyond what they can give: one way), one oil feed off the middle
 (the feed decides), a part made mirror image with its side marked (none fits), the other bank of a vee (turned
 over), one metered hole among full ones (that passage decides), and one hole 1 mm beyond its clearance (none).
 """
@@ -94,6 +95,29 @@ def symmetric(chance: random.Random) -> Case:
     return Case("symmetric", gasket, block, Verdict.ANY_WAY, tuple(Way), "")
 
 
+def nearly_symmetric(chance: random.Random) -> Case:
+    """Move one bolt in both parts: by less than a hole clears, or by more than all holes together can give."""
+    gasket, block = engine(chance)
+    moved = chance.choice([one for one in block.of("fastener") if abs(one.x) > 1])
+    room = (gasket.of("fastener")[0].diameter - moved.diameter) / 2
+    inside = chance.random() < 0.5
+    off = room * chance.uniform(0.2, 0.9) if inside else 4 * room + chance.uniform(0.5, 2.0)
+    off = math.copysign(off, moved.y)
+
+    def move(part: Pattern) -> Pattern:
+        same = (moved.kind, moved.label)
+        return replace(
+            part,
+            openings=tuple(
+                replace(one, y=one.y + off) if (one.kind, one.label) == same else one for one in part.openings
+            ),
+        )
+
+    if inside:
+        return Case("nearly symmetric", move(gasket), move(block), Verdict.ANY_WAY, tuple(Way), "")
+    return Case("nearly symmetric", move(gasket), move(block), Verdict.ONE_WAY, (Way.AS_DRAWN,), "")
+
+
 def oil_feed(chance: random.Random) -> Case:
     gasket, block = engine(chance)
     x = max(one.x for one in block.of("fastener")) + 12
@@ -139,6 +163,7 @@ def shifted_hole(chance: random.Random) -> Case:
 
 MAKERS: dict[str, Callable[[random.Random], Case]] = {
     "symmetric": symmetric,
+    "nearly symmetric": nearly_symmetric,
     "oil feed": oil_feed,
     "mirror image": mirror_image,
     "other bank": other_bank,

@@ -6,11 +6,13 @@ from firedeck.answers.answer import Answer, Work
 from firedeck.answers.counting import clip, count
 from firedeck.answers.given import picked
 from firedeck.answers.judging import Judged, judge
+from firedeck.answers.laid_by_layout import way_by_layout
 from firedeck.answers.listing import listed
 from firedeck.answers.making import Draft, both
 from firedeck.answers.ways_of_laying import Way, no_groove, way_of, wrong_side
 from firedeck.findings.finding import Findings
 from firedeck.findings.fits import CandidateFit, Fits
+from firedeck.findings.matching import Match
 from firedeck.job import Job, Joint
 from firedeck.tables import Picked
 from firedeck.trace import COMMON_PRACTICE, Context, Limit, Measure, Missing, Outcome, Rank
@@ -60,11 +62,14 @@ def _verdict(draft: Draft, joint: Joint, fits: Fits, fit: CandidateFit) -> Verdi
     before = len(draft.next)
     judged = [*_ring(draft, joint, fit), *_recess(draft, joint, fit)]
     wrong = next((_said(one) for one in judged if one.outcome is Outcome.FAILS), "")
-    wrong = wrong or _unfit(draft, fits, fit)
+    by_layout = isinstance(fit.match, Match)
+    wrong = wrong or _unfit(draft, fits, fit, by_layout)
+    if isinstance(fit.match, Missing):
+        draft.need(fit.match)
     close = any(one.outcome is Outcome.AT_LIMIT or one.differ for one in judged)
     lacking = len(draft.next) - before
-    way = way_of(fit, fits.passages)
-    if not wrong and way.action:
+    way = way_by_layout(draft, fit, fits.head_material) if by_layout else way_of(fit, fits.passages)
+    if not wrong and way.action and not by_layout:
         marks = fit.marks or "no mark"
         name = f"{fit.name}: way of laying"
         outcome = Outcome.FAILS if way.action == "wrong-part" else Outcome.HOLDS
@@ -124,10 +129,10 @@ def _at_least(quantity: str, where: str) -> Limit:
     )
 
 
-def _unfit(draft: Draft, fits: Fits, fit: CandidateFit) -> str:
+def _unfit(draft: Draft, fits: Fits, fit: CandidateFit, by_layout: bool) -> str:
     """Hold side and construction of a gasket against head metal and grooved deck."""
     for name, row in (
-        ("side to the head", wrong_side(fit, fits.head_material)),
+        ("side to the head", None if by_layout else wrong_side(fit, fits.head_material)),
         ("over a grooved deck", no_groove(fit)),
     ):
         if row is not None:

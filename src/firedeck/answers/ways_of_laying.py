@@ -30,8 +30,13 @@ def mark_decides(fit: CandidateFit) -> bool:
 
 def wrong_side(fit: CandidateFit, head: str | None) -> Row | None:
     """Return the row that forbids the metal which comes to lie on the head, if one does."""
+    return wrong_metal(fit.towards_head, head)
+
+
+def wrong_metal(towards_head: str | None, head: str | None) -> Row | None:
+    """Return the row that forbids a metal on the head, if one does."""
     sides = (
-        row for row in rows("gasket_sides") if row["towards_head"] == fit.towards_head and row["head"] == head
+        row for row in rows("gasket_sides") if row["towards_head"] == towards_head and row["head"] == head
     )
     return next(sides, None)
 

@@ -7,6 +7,7 @@ from typing import ClassVar
 from firedeck.errors import OutOfRange
 from firedeck.findings.doubted import doubted
 from firedeck.findings.finding import Findings
+from firedeck.findings.matching import Match, match_of
 from firedeck.gasket.ring_fit import RingFit, ring_fit, ring_margins
 from firedeck.job import Job, Joint
 from firedeck.job.schema.joint import Candidate
@@ -40,9 +41,11 @@ class CandidateFit:
     mark_side: str | None
     ways: tuple[str, ...]
     towards_head: str | None
+    towards_block: str | None
     grooved: bool
     used: bool
     source: str
+    match: Match | Missing | None = None
 
 
 @dataclass(frozen=True)
@@ -100,18 +103,27 @@ def _candidate(job: Job, joint: Joint, candidate: Candidate) -> CandidateFit:
         mark_side=candidate.mark_side,
         ways=candidate.ways_that_fit,
         towards_head=candidate.towards_head,
+        towards_block=candidate.towards_block,
         grooved=joint.block.groove_depth is not None or joint.block.groove_width is not None,
         used=candidate.used,
         source=candidate.source,
+        match=match_of(job, joint, candidate),
     )
 
 
 def _worst_ring(job: Job, joint: Joint, candidate: Candidate) -> tuple[str, RingFit | None]:
     bores = dict(_bores(job, joint))
-    if not bores or candidate.bore is None:
+    ring = candidate.bore.value if candidate.bore else _ring_of_layout(candidate)
+    if not bores or ring is None:
         return "", None
     label = max(bores, key=lambda each: bores[each])
-    return label, ring_fit(bore=bores[label], gasket_bore=candidate.bore.value)
+    return label, ring_fit(bore=bores[label], gasket_bore=ring)
+
+
+def _ring_of_layout(candidate: Candidate) -> float | None:
+    """Return the smallest ring of the layout of the gasket, where no bore is given for all."""
+    bores = candidate.layout.bores if candidate.layout else ()
+    return min((bore.diameter.value for bore in bores), default=None)
 
 
 def _bores(job: Job, joint: Joint) -> Iterator[tuple[str, float]]:

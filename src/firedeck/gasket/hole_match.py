@@ -111,10 +111,14 @@ def hole_match(gasket: Pattern, block: Pattern, head: Pattern | None = None) -> 
         )
     if not clear:
         closest = max(ways, key=lambda way: way.laid.clears)
-        short = f" short by {-closest.laid.clears:.2f} mm" if closest.laid.step else ""
+        short = (
+            f" short by {-closest.laid.clears:.2f} mm"
+            if closest.laid.step and closest.laid.clears < 0
+            else ""
+        )
         why = f"closest {closest.laid.way.value}: {closest.laid.tightest}{short}"
         return HoleMatch(Verdict.NONE, ways, (), (), why, steps)
-    return _judged(ways, clear, steps)
+    return _judged(ways, able, clear, steps)
 
 
 def forbidden_ways(gasket: Pattern) -> frozenset[Way]:
@@ -160,7 +164,10 @@ def _wrong_end(gasket: Pattern, mark: Opening, side: float) -> set[Way]:
     return turned if wants else set(Way) - turned
 
 
-def _judged(ways: tuple[LaidWay, ...], clear: Sequence[LaidWay], steps: tuple[Step, ...]) -> HoleMatch:
+def _judged(
+    ways: tuple[LaidWay, ...], able: Sequence[LaidWay], clear: Sequence[LaidWay], steps: tuple[Step, ...]
+) -> HoleMatch:
+    """Judge the ways that clear; what tells them apart is looked for in the ways a mark forbids as well."""
     fed = [way for way in clear if not way.blocked]
     if not fed:
         blocked = ", ".join(clear[0].blocked)
@@ -168,11 +175,15 @@ def _judged(ways: tuple[LaidWay, ...], clear: Sequence[LaidWay], steps: tuple[St
             Verdict.NONE, ways, (), clear[0].blocked, f"{blocked} is covered whichever way it lies", steps
         )
     deciding = tuple(
-        dict.fromkeys(label for way in clear[1:] for label in look_alike(clear[0].passages, way.passages))
+        dict.fromkeys(label for way in able for label in look_alike(clear[0].passages, way.passages))
     )
     fitting = tuple(way.laid.way for way in fed)
     if len(clear) == 1:
-        return HoleMatch(Verdict.ONE_WAY, ways, fitting, (), f"only {fitting[0].value} clears", steps)
+        return HoleMatch(Verdict.ONE_WAY, ways, fitting, deciding, _only(able, fitting[0]), steps)
     if not deciding:
         return HoleMatch(Verdict.ANY_WAY, ways, fitting, (), "every passage is seen alike", steps)
     return HoleMatch(Verdict.BY_PASSAGE, ways, fitting, deciding, f"look at {', '.join(deciding)}", steps)
+
+
+def _only(able: Sequence[LaidWay], way: Way) -> str:
+    return f"only {way.value} clears" if len(able) == 1 else f"its mark leaves only {way.value}"

@@ -7,6 +7,7 @@ no pair is short.
 """
 
 import math
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from enum import StrEnum
 
@@ -19,6 +20,8 @@ from firedeck.trace import RUN, Step
 Array = npt.NDArray[np.float64]
 CLEARS_TO = 1e-6
 """A hole that lies on its pin to this much [mm] clears it: the last binary digit is no metal."""
+BORE_OFF = 1.0
+"""A ring further off the middle of its bore than its room and this [mm] lies over another engine's bore."""
 FAR = 10.0
 """A head that is further off its bolts than this [mm] is of another engine."""
 DIRECTIONS = 48
@@ -112,7 +115,9 @@ def lay(gasket: Pattern, block: Pattern, way: Way) -> Laid:
         Residual(name, float(apart), float(clear))
         for name, apart, clear in zip(names, off, left, strict=True)
     )
-    return Laid(way, laid, step.value, names[worst], step.value >= -CLEARS_TO, step, residuals)
+    astray = _ring_off(laid, block)
+    fits = step.value >= -CLEARS_TO and not astray
+    return Laid(way, laid, step.value, astray or names[worst], fits, step, residuals)
 
 
 def put_on(head: Pattern, block: Pattern) -> Pattern:
@@ -154,22 +159,41 @@ def _no_fit(way: Way, pattern: Pattern, why: str) -> Laid:
 
 
 def _paired(gasket: Pattern, block: Pattern) -> tuple[list[Opening], list[Opening], Array] | None:
-    """Pair every fastener and dowel of the block with the nearest hole of the gasket of its kind, each once."""
-    mine: list[Opening] = []
-    theirs: list[Opening] = []
+    """Pair every fastener and dowel of the block with the nearest hole of the gasket of its kind, each once.
+
+    Bores count only where fewer than two others are there to hold it; how its rings lie is judged apart.
+    """
+    if len(gasket.of("bore")) != len(block.of("bore")):
+        return None
+    pairs: list[tuple[Opening, Opening]] = []
     for kind in (*HELD, "bore"):
-        own, other = list(gasket.of(kind)), list(block.of(kind))
-        if kind == "dowel" and not own:
+        own, other = gasket.of(kind), block.of(kind)
+        if (kind == "dowel" and not own) or (kind == "bore" and len(pairs) >= 2):
             continue
-        if len(own) < len(other) or (kind == "bore" and len(own) != len(other)):
+        if len(own) < len(other):
             return None
-        for opening in other:
-            nearest = min(own, key=lambda hole: math.hypot(hole.x - opening.x, hole.y - opening.y))
-            own.remove(nearest)
-            mine.append(nearest)
-            theirs.append(opening)
-    room = np.array([(hole.diameter - pin.diameter) / 2 for hole, pin in zip(mine, theirs, strict=True)])
-    return (mine, theirs, room) if len(mine) >= 2 else None
+        pairs += _nearest(own, other)
+    if len(pairs) < 2:
+        return None
+    mine, theirs = [hole for hole, _ in pairs], [pin for _, pin in pairs]
+    return mine, theirs, np.array([(hole.diameter - pin.diameter) / 2 for hole, pin in pairs])
+
+
+def _nearest(own: Sequence[Opening], other: Sequence[Opening]) -> Iterator[tuple[Opening, Opening]]:
+    left = list(own)
+    for opening in other:
+        nearest = min(left, key=lambda hole: math.hypot(hole.x - opening.x, hole.y - opening.y))
+        left.remove(nearest)
+        yield nearest, opening
+
+
+def _ring_off(laid: Pattern, block: Pattern) -> str:
+    """Return the bore over which a ring lies further off than its room and a reading, if one does."""
+    for ring, bore in _nearest(laid.of("bore"), block.of("bore")):
+        room = max(ring.diameter - bore.diameter, 0.0) / 2 + BORE_OFF
+        if math.hypot(ring.x - bore.x, ring.y - bore.y) > room:
+            return f"ring over bore {bore.label}"
+    return ""
 
 
 def _best_move(mine: Array, theirs: Array, room: Array) -> tuple[float, float, float]:

@@ -205,7 +205,9 @@ def _figure(given: Mapping[str, tuple[str, str]], name: str, row: int, part: str
         value = parse(f"{text} {unit}".strip(), Kind.ANGLE if name == "angle" else Kind.LENGTH).value
     except BadQuantity as fault:
         if not unit and name in LENGTHS:
-            raise JobError(part, f"column {name} without a unit", f"write {name} [mm] or {name} [in]") from None
+            raise JobError(
+                part, f"column {name} without a unit", f"write {name} [mm] or {name} [in]"
+            ) from None
         raise JobError(f"{part} row {row} {name}", repr(shorten(text)), fault.allowed) from None
     if not math.isfinite(value) or (name in ("diameter", "length") and value < 0.0):
         raise JobError(f"{part} row {row} {name}", repr(shorten(text)), "a size not below nought")

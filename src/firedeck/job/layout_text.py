@@ -4,7 +4,7 @@ from collections.abc import Iterator, Mapping
 from typing import Any
 
 from firedeck.errors import JobError, JobErrors
-from firedeck.gasket.pattern_text import LayoutRows, rows_of
+from firedeck.gasket.pattern_text import rows_of
 
 BLIND = {"yes": "blind", "blind": "blind", "true": "blind", "1": "blind"}
 THROUGH = {"no": "through", "through": "through", "false": "through", "0": "through", "": None}
@@ -56,7 +56,7 @@ def layout_of(text: str, path: str) -> dict[str, Any]:
     written = rows_of(text, path)
     layout: dict[str, Any] = {"seen": written.seen, "front": written.front}
     if written.zero:
-        layout |= {"zero": written.zero, **_zero_at(written, path)}
+        layout["zero"] = written.zero
     for number, row in enumerate(written.rows, start=1):
         kind = row["kind"][0]
         lacking = [name for name in ("x", "y") if name not in row]
@@ -69,16 +69,6 @@ def layout_of(text: str, path: str) -> dict[str, Any]:
         else:
             layout.setdefault(LISTS[kind], []).append(_thing(kind, row, number, path))
     return layout
-
-
-def _zero_at(written: LayoutRows, path: str) -> dict[str, list[str]]:
-    """Say where the feature lies that is the zero: at its own x and y."""
-    for row in written.rows:
-        if f"{row['kind'][0]} {row.get('label', ('', ''))[0]}" == written.zero and "x" in row and "y" in row:
-            return {"zero_at": [_figure(row, "x"), _figure(row, "y")]}
-    if written.zero == "outline corner":
-        return {}
-    raise JobError(f"{path} zero", repr(written.zero), 'a feature of the layout, such as "bore 1"')
 
 
 def _thing(kind: str, row: Given, number: int, path: str) -> dict[str, str]:

@@ -166,6 +166,7 @@ class Candidate(Part):
     bead_offset: Annotated[Quantity, In("bead_offset")] | None = None
     layout: Layout | None = None
     towards_head: Literal["steel", "copper", "aluminium"] | None = None
+    towards_block: Literal["steel", "copper", "aluminium"] | None = None
     used: bool = False
     retorque: Literal["yes", "no"] | None = None
     source: str = Field(default="", alias="from")
