@@ -1,6 +1,9 @@
 """Every example, through the command line, stage by stage and as a whole."""
 
 import json
+import os
+import subprocess
+import sys
 from pathlib import Path
 
 import pytest
@@ -79,6 +82,17 @@ def test_in_words_every_headline_is_there(file, units, checked):
     answers = json.loads(checked(file, "--json"))["answers"]
     told = [answer["headline"] for answer in answers if answer["state"] != "not-applicable"]
     assert [headline for headline in told if " ".join(headline.split()) not in said] == []
+
+
+def test_the_same_job_gives_the_same_words_in_every_process():
+    """Nothing may hang on the order in which Python happens to hold a set."""
+    said = set()
+    for seed in ("1", "2", "3"):
+        command = [sys.executable, "-m", "firedeck", "check", *map(str, JOBS), "--json"]
+        environment = {**os.environ, "PYTHONHASHSEED": seed}
+        done = subprocess.run(command, env=environment, capture_output=True, encoding="utf-8", check=True)
+        said.add(done.stdout)
+    assert len(said) == 1
 
 
 def test_several_files_are_one_object(checked):

@@ -218,6 +218,8 @@ def _plain(value: object) -> Any:
         return value if math.isfinite(value) else None
     if hasattr(value, "tolist"):
         return _plain(value.tolist())
-    if isinstance(value, list | tuple | set | frozenset):
+    if isinstance(value, set | frozenset):
+        return sorted((_plain(item) for item in value), key=str)
+    if isinstance(value, list | tuple):
         return [_plain(item) for item in value]
     return str(value)
