@@ -106,7 +106,9 @@ def find(_job: Job, joint: Joint | None, _found: Findings) -> FastenersFound | M
 def _left(joint: Joint, written: Sequence[Written]) -> tuple[LeftTension, ...]:
     """Read tension off the lowest and the highest crack-off torque, where thread and lubricant are known."""
     torques = joint.readings.fasteners.break_away
-    ends = {choose(torques, key=lambda name: torques[name].value) for choose in (min, max)} if torques else set()
+    ends = (
+        {choose(torques, key=lambda name: torques[name].value) for choose in (min, max)} if torques else set()
+    )
     found = []
     for label in sorted(ends, key=lambda name: torques[name].value):
         group = next((one for one in written if label in group_labels(joint, one)), written[0])

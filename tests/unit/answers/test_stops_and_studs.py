@@ -40,7 +40,10 @@ def test_clean_stops_at_what_went_wrong(clean, word):
 
 
 def test_a_gasket_known_to_hold_no_asbestos_may_be_scraped():
-    assert ask("clean-how", {**METALS, "clean": {"scraped_dry": True, "asbestos": "no"}}).action == "do-as-listed"
+    assert (
+        ask("clean-how", {**METALS, "clean": {"scraped_dry": True, "asbestos": "no"}}).action
+        == "do-as-listed"
+    )
 
 
 @pytest.mark.parametrize(
@@ -48,7 +51,9 @@ def test_a_gasket_known_to_hold_no_asbestos_may_be_scraped():
     [("8 min", "do-as-listed", "holds"), ("10 min", "do-as-listed", "at-limit"), ("11 min", "stop", "fails")],
 )
 def test_skin_time_against_time_to_torque(needs, action, outcome):
-    answer = ask("dry-or-coated", {"gasket": GASKET, "sealant": {"skin_time": "10 min", "time_to_torque": needs}})
+    answer = ask(
+        "dry-or-coated", {"gasket": GASKET, "sealant": {"skin_time": "10 min", "time_to_torque": needs}}
+    )
     assert answer.action == action
     assert outcomes(answer)["time to torque over skin time"] == outcome
 
@@ -64,7 +69,13 @@ STUD = {"kind": "stud", "thread": "M12x1.25", "grip_in_head": "80 mm", "stand_ou
 def holes(group_, cut=None, **joint):
     return ask(
         "threads-hold",
-        {"fasteners": [group_], "gasket": GASKET, "cut": cut or {}, "readings": {"holes": {"good": ["all"]}}, **joint},
+        {
+            "fasteners": [group_],
+            "gasket": GASKET,
+            "cut": cut or {},
+            "readings": {"holes": {"good": ["all"]}},
+            **joint,
+        },
     )
 
 
@@ -117,7 +128,10 @@ def test_liquid_in_a_blind_hole_is_worked_out_and_stops():
 
 def place(label="front", **dowel):
     return {
-        "layout": {"seen": "deck from above", "dowels": [{"label": label, "x": "0 mm", "y": "0 mm", **dowel}]},
+        "layout": {
+            "seen": "deck from above",
+            "dowels": [{"label": label, "x": "0 mm", "y": "0 mm", **dowel}],
+        },
         "gasket": GASKET,
     }
 

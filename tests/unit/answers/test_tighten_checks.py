@@ -16,7 +16,8 @@ def tighten(text, *groups, wrench=WRENCH, **joint):
 
 
 @pytest.mark.parametrize(
-    ("marks", "named"), [("10.9", "share of yield"), ("", "share of yield if of class 4.6"), ("none", "share of yield")]
+    ("marks", "named"),
+    [("10.9", "share of yield"), ("", "share of yield if of class 4.6"), ("none", "share of yield")],
 )
 def test_class_by_the_marks_on_the_head(marks, named):
     answer = tighten("oiled; 60 N·m", group(thread="M11x1.5", head_marks=marks))
@@ -26,7 +27,9 @@ def test_class_by_the_marks_on_the_head(marks, named):
 def test_three_lines_are_a_class_of_inch_bolts():
     marked = tighten("oiled; 30 lb-ft", group(thread="3/8-16", head_marks="three lines"))
     named = tighten("oiled; 30 lb-ft", group(thread="3/8-16", **{"class": "sae-5"}))
-    assert [(check.name, check.value) for check in marked.checks] == [(check.name, check.value) for check in named.checks]
+    assert [(check.name, check.value) for check in marked.checks] == [
+        (check.name, check.value) for check in named.checks
+    ]
 
 
 def test_old_bolts_of_unknown_class_go_by_their_papers_and_a_new_set_does_not():
@@ -63,7 +66,11 @@ def test_a_waist_takes_more_of_a_short_neck_than_of_a_long_one():
 
 
 def test_a_waisted_bolt_without_sections_has_no_such_sum():
-    answer = tighten("oiled; 30 N·m; +90°", group(**BOLT, waisted=True, **{"class": "10.9"}), head={"material": "aluminium"})
+    answer = tighten(
+        "oiled; 30 N·m; +90°",
+        group(**BOLT, waisted=True, **{"class": "10.9"}),
+        head={"material": "aluminium"},
+    )
     assert not any("ductility" in name for name in outcomes(answer))
 
 
@@ -97,9 +104,7 @@ def test_one_torque_for_unlike_threads_is_warned_of():
     assert "one torque for unlike threads" not in outcomes(own)
 
 
-@pytest.mark.parametrize(
-    ("way", "line"), [("square", "set the torque itself"), ("straight-out", "64 N·m")]
-)
+@pytest.mark.parametrize(("way", "line"), [("square", "set the torque itself"), ("straight-out", "64 N·m")])
 def test_adapter_straight_out_or_square(way, line):
     wrench = {**WRENCH, "adapter": "100 mm", "length": "400 mm", "adapter_set": way}
     answer = tighten("oiled; 80 N·m", group(), wrench=wrench)
@@ -107,7 +112,13 @@ def test_adapter_straight_out_or_square(way, line):
 
 
 def test_unit_of_the_scale_and_a_coarse_mark():
-    wrench = {"low": "10 lb-ft", "high": "150 lb-ft", "checked": "this-year", "kind": "beam", "division": "10 lb-ft"}
+    wrench = {
+        "low": "10 lb-ft",
+        "high": "150 lb-ft",
+        "checked": "this-year",
+        "kind": "beam",
+        "division": "10 lb-ft",
+    }
     answer = tighten("oiled; 54 N·m", group(), wrench=wrench)
     assert outcomes(answer)["one mark of the scale"] == "cannot-tell"
     assert "in another unit than the papers" in words_of(answer)
@@ -122,7 +133,13 @@ def test_click_is_heard_once():
 
 
 def test_the_sheet_with_the_gasket_outranks_a_re_torque_of_the_manual():
-    sheet = {"name": "g", "construction": "multi-layer-steel", "coated": True, "retorque": "no", "from": "the wrapper"}
+    sheet = {
+        "name": "g",
+        "construction": "multi-layer-steel",
+        "coated": True,
+        "retorque": "no",
+        "from": "the wrapper",
+    }
     answer = tighten("oiled; 40 N·m; after 1000 km cold 40 N·m", group(), gasket={"candidates": [sheet]})
     assert outcomes(answer)["re-torque after running"] == "cannot-tell"
     assert "outranks the manual" in words_of(answer)
@@ -139,7 +156,9 @@ def test_stretched_bolts_again_only_by_a_printed_angle():
 def test_crack_off_torques_say_how_much_stood_in_the_bolts():
     joint = {
         "fasteners": [group(thread="M10", lubricant="oil", labels=["1", "2"])],
-        "readings": {"fasteners": {"break_away": {"1": "60 N·m", "2": "30 N·m"}, "threads": "clean-and-even"}},
+        "readings": {
+            "fasteners": {"break_away": {"1": "60 N·m", "2": "30 N·m"}, "threads": "clean-and-even"}
+        },
         "limits": [limit("fastener_length", high="100 mm")],
     }
     text = words_of(ask("fasteners-reuse", joint))

@@ -35,7 +35,9 @@ def psi_of(export, w):
             return np.interp(at, closure, load) + law["last_slope"] * max(at - closure[-1], 0.0)
 
         m = export.largest_closure[index]
-        psi[index] = share * max(0.0, min(curve(w[index]), curve(m) + law["unloading_slope"] * (w[index] - m)))
+        psi[index] = share * max(
+            0.0, min(curve(w[index]), curve(m) + law["unloading_slope"] * (w[index] - m))
+        )
     return psi
 
 
