@@ -12,11 +12,7 @@ from firedeck.job import Job
 
 def assess(job: Job, stage: str | None = None) -> Assessment:
     """Answer every question of a job, or only those of one stage."""
-    asked = [
-        question
-        for question in questions().values()
-        if stage in (None, question.stage) and question.id in ANSWERS
-    ]
+    asked = [question for question in questions().values() if stage in (None, question.stage)]
     return _assess(job, asked, complete=stage is None)
 
 

@@ -1,122 +1,62 @@
-"""Every finding and every answer, in order. A finding may ask only for those above it."""
+"""Every finding and every answer, in order. A finding may ask only for those above it.
 
-from firedeck.answers import (
-    bolts_or_studs,
-    buy_what,
-    came_back,
-    casting_worth,
-    clean_how,
-    cut_does_what,
-    cut_how_much,
-    damage_near_seal,
-    died_of,
-    dry_or_coated,
-    face_flat,
-    fasteners_reuse,
-    finish_right,
-    follow_up,
-    gasket_fits,
-    gasket_which,
-    goes_on,
-    joint_holds,
-    leak_where,
-    liners_stand,
-    old_gasket_says,
-    pistons_stand,
-    proved,
-    shop_order,
-    strip_how,
-    threads_hold,
-    tighten_how,
-    work_accepted,
-)
-from firedeck.answers import combination as which_set
-from firedeck.findings import came_back as record
-from firedeck.findings import (
-    causes,
-    clamp,
-    cut,
-    damage,
-    due,
-    effects,
-    faces,
-    fasteners,
-    finish,
-    fits,
-    gas,
-    joint,
-    layout,
-    liners,
-    old_gasket,
-    pistons,
-    procedure,
-    proof,
-    sealant,
-    tests,
-    threads,
-    volumes,
-)
-from firedeck.findings import combination as sets
-from firedeck.findings.finding import Listed
+Both are named after their file, and a file is opened only when it is first asked: one stage of a job
+costs only what that stage needs.
+"""
+
+from collections.abc import Callable
+from functools import partial
+from importlib import import_module
+from typing import Any
+
+from firedeck.answers.answer import Answer
+from firedeck.answers.questions import questions
+from firedeck.findings.finding import Findings, Listed
+from firedeck.job import Job, Joint
+
+Give = Callable[[Job, Joint | None, Findings], Answer]
 
 ENGINE_WIDE = True
 PER_JOINT = False
 
+
+def _first_asked(module: str, function: str, *arguments: Any) -> Any:
+    return getattr(import_module(module), function)(*arguments)
+
+
+def _finding(name: str, engine_wide: bool) -> Listed:
+    return Listed(name, engine_wide, partial(_first_asked, f"firedeck.findings.{name}", "find"))
+
+
+def _answer(question: str) -> Give:
+    return partial(_first_asked, f"firedeck.answers.{question.replace('-', '_')}", "answer")
+
+
 FINDINGS = (
-    Listed("faces", PER_JOINT, faces.find),
-    Listed("finish", PER_JOINT, finish.find),
-    Listed("damage", PER_JOINT, damage.find),
-    Listed("old_gasket", PER_JOINT, old_gasket.find),
-    Listed("liners", PER_JOINT, liners.find),
-    Listed("pistons", PER_JOINT, pistons.find),
-    Listed("layout", PER_JOINT, layout.find),
-    Listed("fits", PER_JOINT, fits.find),
-    Listed("volumes", PER_JOINT, volumes.find),
-    Listed("cut", PER_JOINT, cut.find),
-    Listed("effects", PER_JOINT, effects.find),
-    Listed("combination", PER_JOINT, sets.find),
-    Listed("threads", PER_JOINT, threads.find),
-    Listed("fasteners", PER_JOINT, fasteners.find),
-    Listed("procedure", PER_JOINT, procedure.find),
-    Listed("sealant", PER_JOINT, sealant.find),
-    Listed("gas", ENGINE_WIDE, gas.find),
-    Listed("tests", ENGINE_WIDE, tests.find),
-    Listed("causes", ENGINE_WIDE, causes.find),
-    Listed("came_back", ENGINE_WIDE, record.find),
-    Listed("due", ENGINE_WIDE, due.find),
-    Listed("proof", ENGINE_WIDE, proof.find),
-    Listed("clamp", PER_JOINT, clamp.find),
-    Listed("joint", PER_JOINT, joint.find),
+    _finding("faces", PER_JOINT),
+    _finding("finish", PER_JOINT),
+    _finding("damage", PER_JOINT),
+    _finding("old_gasket", PER_JOINT),
+    _finding("liners", PER_JOINT),
+    _finding("pistons", PER_JOINT),
+    _finding("layout", PER_JOINT),
+    _finding("fits", PER_JOINT),
+    _finding("volumes", PER_JOINT),
+    _finding("cut", PER_JOINT),
+    _finding("effects", PER_JOINT),
+    _finding("combination", PER_JOINT),
+    _finding("threads", PER_JOINT),
+    _finding("fasteners", PER_JOINT),
+    _finding("procedure", PER_JOINT),
+    _finding("sealant", PER_JOINT),
+    _finding("gas", ENGINE_WIDE),
+    _finding("tests", ENGINE_WIDE),
+    _finding("causes", ENGINE_WIDE),
+    _finding("came_back", ENGINE_WIDE),
+    _finding("due", ENGINE_WIDE),
+    _finding("proof", ENGINE_WIDE),
+    _finding("clamp", PER_JOINT),
+    _finding("joint", PER_JOINT),
 )
 
-ANSWERS = {
-    "leak-where": leak_where.answer,
-    "joint-holds": joint_holds.answer,
-    "died-of": died_of.answer,
-    "came-back": came_back.answer,
-    "proved": proved.answer,
-    "follow-up": follow_up.answer,
-    "casting-worth": casting_worth.answer,
-    "shop-order": shop_order.answer,
-    "work-accepted": work_accepted.answer,
-    "cut-how-much": cut_how_much.answer,
-    "damage-near-seal": damage_near_seal.answer,
-    "face-flat": face_flat.answer,
-    "finish-right": finish_right.answer,
-    "fasteners-reuse": fasteners_reuse.answer,
-    "threads-hold": threads_hold.answer,
-    "strip-how": strip_how.answer,
-    "clean-how": clean_how.answer,
-    "dry-or-coated": dry_or_coated.answer,
-    "liners-stand": liners_stand.answer,
-    "pistons-stand": pistons_stand.answer,
-    "cut-does-what": cut_does_what.answer,
-    "old-gasket-says": old_gasket_says.answer,
-    "combination": which_set.answer,
-    "tighten-how": tighten_how.answer,
-    "goes-on": goes_on.answer,
-    "buy-what": buy_what.answer,
-    "bolts-or-studs": bolts_or_studs.answer,
-    "gasket-which": gasket_which.answer,
-    "gasket-fits": gasket_fits.answer,
-}
+ANSWERS = {question: _answer(question) for question in questions()}
