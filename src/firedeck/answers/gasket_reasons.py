@@ -1,10 +1,13 @@
 """What of a joint speaks for or against a construction of gasket, as words and reasons of the tables."""
 
+from firedeck.findings.allowance import words_from
+from firedeck.findings.damage import Damage, Mark
 from firedeck.findings.faces import Faces
 from firedeck.findings.finding import Findings
 from firedeck.findings.finish import Finish
 from firedeck.findings.liners import Liners
 from firedeck.job import Job, Joint
+from firedeck.quantity import Outcome, meets
 from firedeck.tables.work import Line, lines
 from firedeck.trace import DERIVED, Missing, Step
 
@@ -21,8 +24,29 @@ def words_of_joint(job: Job, joint: Joint, found: Findings) -> frozenset[str]:
     )
     words |= {"boosted"} if charged else set()
     words |= {"recess"} if joint.block.recess and joint.block.recess.value else set()
-    words |= {"grooved"} if joint.block.groove_depth or joint.block.groove_width else set()
+    parts = (joint.block, joint.head)
+    words |= {"grooved"} if any(part.groove_depth or part.groove_width for part in parts) else set()
+    words |= {"dip"} if _dips(found) else set()
+    words |= words_from({"peak": running.peak_pressure.value} if running.peak_pressure else {})
     return frozenset(words | _unknown(joint, found))
+
+
+def _dips(found: Findings) -> bool:
+    """Tell whether damage under the ring stays once the planned cut is made."""
+    damage = found.get(Damage)
+    marks = () if isinstance(damage, Missing) else damage.marks
+    return any(_under(mark) and not _gone(mark) for mark in marks if mark.kind != "crack")
+
+
+def _under(mark: Mark) -> bool:
+    distance = mark.to_ring or (mark.off.distance if mark.off else None)
+    if distance is not None:
+        return meets(distance.value, low=0.0) is not Outcome.HOLDS
+    return bool(mark.said)
+
+
+def _gone(mark: Mark) -> bool:
+    return mark.left is not None and meets(mark.left.value, high=0.0) is not Outcome.FAILS
 
 
 def _unlike(joint: Joint) -> bool:

@@ -8,6 +8,7 @@ from firedeck.errors import OutOfRange
 from firedeck.findings.doubted import doubted
 from firedeck.findings.finding import Findings
 from firedeck.findings.matching import Match, match_of
+from firedeck.findings.wire import Wire, wire_of
 from firedeck.gasket.ring_fit import RingFit, ring_fit, ring_margins
 from firedeck.job import Job, Joint
 from firedeck.job.schema.joint import Candidate
@@ -46,6 +47,8 @@ class CandidateFit:
     used: bool
     source: str
     match: Match | Missing | None = None
+    over_chamber: RingFit | None = None
+    wire: Wire | None = None
 
 
 @dataclass(frozen=True)
@@ -104,10 +107,12 @@ def _candidate(job: Job, joint: Joint, candidate: Candidate) -> CandidateFit:
         ways=candidate.ways_that_fit,
         towards_head=candidate.towards_head,
         towards_block=candidate.towards_block,
-        grooved=joint.block.groove_depth is not None or joint.block.groove_width is not None,
+        grooved=_grooved(joint),
         used=candidate.used,
         source=candidate.source,
         match=match_of(job, joint, candidate),
+        over_chamber=_over_chamber(joint, candidate),
+        wire=wire_of(joint, candidate),
     )
 
 
@@ -118,6 +123,19 @@ def _worst_ring(job: Job, joint: Joint, candidate: Candidate) -> tuple[str, Ring
         return "", None
     label = max(bores, key=lambda each: bores[each])
     return label, ring_fit(bore=bores[label], gasket_bore=ring)
+
+
+def _grooved(joint: Joint) -> bool:
+    """Tell whether deck or head has a groove for a wire or ring."""
+    parts = (joint.block, joint.head)
+    return any(part.groove_depth is not None or part.groove_width is not None for part in parts)
+
+
+def _over_chamber(joint: Joint, candidate: Candidate) -> RingFit | None:
+    """Hold the ring against the edge of the chamber, where that was measured."""
+    width = joint.chamber.width
+    ring = candidate.bore.value if candidate.bore else _ring_of_layout(candidate)
+    return ring_fit(bore=width.value, gasket_bore=ring) if width and ring is not None else None
 
 
 def _ring_of_layout(candidate: Candidate) -> float | None:

@@ -10,13 +10,14 @@ Words = frozenset[str]
 
 @dataclass(frozen=True)
 class Line:
-    """One line of a list of work; ``key`` names what it is about, ``figure`` the figure it carries."""
+    """One line of a list of work; ``key`` names what it is for, ``figure`` the figure it carries, ``about`` its subject."""
 
     key: str
     text: str
     figure: str
     caution: str
     source: str
+    about: str = ""
 
 
 def lines(table: str, holding: Words) -> tuple[Line, ...]:
@@ -54,7 +55,9 @@ def lines(table: str, holding: Words) -> tuple[Line, ...]:
 def _fitting(table: tuple[Row, ...], holding: Words) -> Iterator[Line]:
     for row in table:
         if all(_holds(word, holding) for word in row["when"].split()):
-            yield Line(row["key"], row["text"], row["figure"], row["caution"], row["source"])
+            yield Line(
+                row["key"], row["text"], row["figure"], row["caution"], row["source"], row.get("about", "")
+            )
 
 
 def _holds(word: str, holding: Words) -> bool:
