@@ -183,7 +183,8 @@ def _first(job: Job, read: TestsRead | Missing) -> str:
     if compression and compression.worst and compression.spread:
         names = "-".join(compression.worst.cylinders)
         lowest = compression.spread.lowest_over_highest
-        return f"{names} low, lowest {lowest:.2f} of the highest"
+        numbers = "Nos" if len(compression.worst.cylinders) > 1 else "No"
+        return f"{numbers} {names} low, lowest {lowest:.2f} of the highest"
     if compression and compression.of_expected:
         label, step = min(compression.of_expected.items(), key=lambda item: item[1].value)
         return f"Cylinder {label} at {step.value:.2f} of what is expected"

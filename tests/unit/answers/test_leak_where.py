@@ -31,7 +31,7 @@ def test_nothing_told_is_open_and_names_the_first_tests():
 def test_the_example_is_stripped_on_agreeing_tests():
     answer = ask(example(), Q)
     assert (answer.state, answer.action, answer.cylinders) == (State.DECIDED, "strip", ("3",))
-    assert answer.headline.startswith("3 low, lowest 0.70 of the highest")
+    assert answer.headline.startswith("No 3 low, lowest 0.70 of the highest")
     assert check(answer, "cylinder 3: air lost").outcome is Outcome.FAILS
     assert check(answer, "combustion gas").outcome is Outcome.FAILS
 
