@@ -27,6 +27,7 @@ _AS_SEEN = ("deck from above", "left")
 WORDS = ("kind", "label", "shape", "leads", "blind", "group", "text")
 LENGTHS = ("x", "y", "diameter", "length", "depth")
 _HEADER = re.compile(r"^(?P<name>[a-z]+)\s*(?:[\[(](?P<unit>[^\])]+)[\])]|_(?P<suffix>mm|in|deg))?$")
+_BARE = re.compile(r"^[-+]?[\d.]+$")
 _TOP = re.compile(r"(seen|front|zero)\s*=\s*(.*?)(?=[\s,;]+(?:seen|front|zero)\s*=|$)")
 
 
@@ -147,7 +148,7 @@ def _units(header: list[str], part: str) -> list[tuple[str, str]]:
             raise JobError(
                 part, f"column {shorten(cell)!r}", f"allowed: {', '.join((*WORDS, *LENGTHS, 'angle'))}"
             )
-        found.append((name, unit or ("deg" if name == "angle" else "")))
+        found.append((name, unit))
     lacking = [name for name in ("kind", "x", "y") if name not in [name for name, _ in found]]
     if lacking:
         raise JobError(part, f"no column {lacking[0]}", "needed: kind, x, y; and diameter for round openings")
@@ -162,6 +163,8 @@ def _given(
     given = {
         name: (cell.strip(), unit) for (name, unit), cell in zip(units, cells, strict=False) if cell.strip()
     }
+    if "angle" in given and given["angle"][1] == "" and _BARE.match(given["angle"][0]):
+        given["angle"] = (given["angle"][0], "deg")
     for name, allowed in (("kind", KINDS), ("leads", LEADS), ("shape", SHAPES)):
         found = given.get(name, ("", ""))[0]
         if found not in allowed:

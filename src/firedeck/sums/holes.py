@@ -23,6 +23,7 @@ def hole_match_(gasket: str, block: str, head: str | None = None) -> SumResult:
             "covered": Figure(_labels(found, Seen.COVERED)),
             "uncovered": Figure(_labels(found, Seen.OPEN)),
             "metered": Figure(_metered(found)),
+            "without_partner": Figure(_labels(found, Seen.NO_PARTNER)),
         },
         found.steps,
         (DERIVED,),
@@ -35,7 +36,14 @@ def hole_match_(gasket: str, block: str, head: str | None = None) -> SumResult:
 def _way(way: LaidWay) -> dict[str, object]:
     laid = way.laid
     clears = round(laid.clears, 4) if laid.step else None
-    return {"way": laid.way.value, "fits": laid.fits, "clears_mm": clears, "tightest": laid.tightest}
+    off = round(max((one.off for one in laid.residuals), default=0.0), 4) if laid.step else None
+    return {
+        "way": laid.way.value,
+        "fits": laid.fits,
+        "clears_mm": clears,
+        "tightest": laid.tightest,
+        "largest_residual_mm": off,
+    }
 
 
 def _labels(found: HoleMatch, seen: Seen) -> dict[str, list[str]]:
