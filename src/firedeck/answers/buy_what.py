@@ -1,6 +1,6 @@
 """buy-what: what the whole engine needs, counted per head, nothing sold and no make named."""
 
-from firedeck.answers import fasteners_reuse
+from firedeck.answers import fasteners_reuse, gasket_which
 from firedeck.answers.answer import Answer, Work
 from firedeck.answers.conditions import conditions
 from firedeck.answers.counting import clip, count
@@ -58,23 +58,46 @@ def _of_joint(draft: Draft, job: Job, joint: Joint, found: Findings) -> list[Wor
         holding.add("washers-bad")
     if isinstance(threads, Threads) and threads.in_state("pulled"):
         holding.add("holes-pulled")
-    return list(listed("buy_work", frozenset(holding), _figures(joint, found, threads)))
+    return list(listed("buy_work", frozenset(holding), _figures(job, joint, found, threads)))
 
 
-def _figures(joint: Joint, found: Findings, threads: Threads | Missing) -> dict[str, str]:
-    gasket = gasket_that_goes_on(joint)
+def _figures(job: Job, joint: Joint, found: Findings, threads: Threads | Missing) -> dict[str, str]:
     fasteners = found.get(FastenersFound)
     groups = () if isinstance(fasteners, Missing) else fasteners.groups
-    sets = ", ".join(f"{group.count or '?'} {group.name} {group.thread}".strip() for group in groups)
+    sets = ", ".join(
+        f"{group.count or '?'} of {group.name}: {group.thread or 'thread?'}{_long(joint, group.name)}"
+        for group in groups
+    )
     pulled = threads.in_state("pulled") if isinstance(threads, Threads) else ()
-    chosen = gasket.name if gasket else f"choose first ({len(joint.gasket.candidates)} in question)"
     return {
         "gaskets": f"1 for {joint.name}",
         "sides": joint.name,
-        "chosen": f"{joint.name}: {chosen}",
+        "chosen": f"{joint.name}: {_gasket(job, joint, found)}",
         "fasteners": f"{joint.name}: {sets or 'count them'}",
         "inserts": f"{joint.name}: {len(pulled)}",
     }
+
+
+def _gasket(job: Job, joint: Joint, found: Findings) -> str:
+    """Name the gasket that goes on, or the one that is right by construction, with its sizes."""
+    gasket = gasket_that_goes_on(joint)
+    if gasket is None:
+        choice = gasket_which.answer(job, joint, found).choice
+        gasket = next((one for one in joint.gasket.candidates if one.name == choice), None)
+    if gasket is None:
+        return f"choose first ({len(joint.gasket.candidates)} in question)"
+    sizes = [
+        f"{word} {size.text}"
+        for word, size in (("ring", gasket.bore), ("thick", gasket.thickness), ("wire", gasket.wire))
+        if size
+    ]
+    return ", ".join([gasket.name, *sizes])
+
+
+def _long(joint: Joint, name: str) -> str:
+    """Say the length of a new fastener, where the papers give it."""
+    length = next((group.length_new for group in joint.fasteners if group.name == name), None)
+    return f", {length.text} long" if length else ""
 
 
 def _join(figures: tuple[str, ...]) -> str:

@@ -184,6 +184,25 @@ class TestBuyWhat:
     def test_inserts_for_pulled_holes(self):
         assert "inserts" in words_of(ask("buy-what", {"readings": {"holes": {"pulled": ["1", "2"]}}}))
 
+    def test_sizes_and_lengths_are_said(self):
+        gasket = {"candidates": [{"name": "new", "thickness": "1.2 mm", "bore": "87 mm"}]}
+        answer = ask("buy-what", {"gasket": gasket, "fasteners": [group(length_new="120 mm", reuse="never")]})
+        figures = " ".join(line.figure for line in answer.work)
+        assert "ring 87 mm, thick 1.2 mm" in figures
+        assert "120 mm long" in figures
+
+    def test_two_gaskets_in_question_are_settled_by_construction(self):
+        gasket = {
+            "candidates": [
+                {"name": n, "construction": c}
+                for n, c in (("layers", "multi-layer-steel"), ("soft", "composite"))
+            ]
+        }
+        metals = {"head": {"material": "aluminium"}, "block": {"material": "grey-iron"}}
+        chosen = ask("buy-what", {"gasket": gasket, **metals})
+        assert any("layers" in line.figure for line in chosen.work)
+        assert any("choose first" in line.figure for line in ask("buy-what", {}).work)
+
     def test_cracked_head_stops_the_order(self):
         answer = ask("buy-what", {"head": {"crack_test": "found"}})
         assert answer.action == "stop"
