@@ -42,6 +42,9 @@ COMMANDS = (
         "a layout file of block, head or gasket, drawn back at once",
         "layouts",
     ),
+    Command(
+        "joint", "joint FILE", "how hard the gasket is pressed round every bore, now and as built", "clamping"
+    ),
     Command("demo", "demo", "an invented job from document to paper", "showing"),
     Command("schema", "schema", "the JSON Schema of the job document", "schema"),
     Command("serve", "serve [FILE...]", "the page, for this machine", "serving"),
