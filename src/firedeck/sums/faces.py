@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 from firedeck.quantity import Columns, Kind
+from firedeck.sums.face_file import as_json, read_face
 from firedeck.sums.measured import foot_steps, lengths, xyz
 from firedeck.sums.registry import Figure, SumResult, a_sum
 from firedeck.sums.written import written
@@ -78,6 +79,27 @@ def straightedge_gaps_sum(*, points: Columns, lines: str, leaf_width: float = 0.
 
 def _line(line: LineGap) -> dict[str, object]:
     return {"line": line.name, "largest_gap_mm": line.gap, **xyz(line.place), "at_mm": line.station}
+
+
+@a_sum("straightedge-face", meant={"lines": "line_readings"})
+def straightedge_face_sum(*, lines: str) -> SumResult:
+    """A face from straightedge lines with go/no-go leaves: flatness with its band, and heights."""
+    read = read_face(lines)
+    found = read.found()
+    said = as_json(read, found)
+    results = {
+        "flatness": Figure(found.flatness.value, Kind.LENGTH),
+        "flatness_low": Figure(found.flatness.low, Kind.LENGTH),
+        "flatness_high": Figure(found.flatness.high, Kind.LENGTH),
+        "heights": Figure([_height(one) for one in said["heights"]]),
+        "spoilt": Figure([one.says for one in found.spoilt]),
+    }
+    return written(found, results)
+
+
+def _height(one: dict[str, float]) -> dict[str, object]:
+    in_mm: dict[str, object] = {f"{key}_mm": one[key] for key in ("x", "y", "z", "low", "high")}
+    return {**in_mm, "seen": bool(one["seen"])}
 
 
 @a_sum("union-jack", meant={"readings": "angle_readings"})

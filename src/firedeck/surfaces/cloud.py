@@ -1,0 +1,167 @@
+"""A cloud of faces that is led to the readings: drawn beforehand, chosen from, and moved by Metropolis steps."""
+
+import numpy as np
+import numpy.typing as npt
+
+from firedeck.surfaces.face_model import (
+    CELL,
+    DIP_DEPTH,
+    DIP_SIZE,
+    DIPS,
+    EDGE_BOW,
+    MOST_DIPS,
+    Plan,
+    dip_places,
+    shape_scatter,
+)
+from firedeck.surfaces.faces_allowed import Counts, depth_of
+from firedeck.surfaces.laying import Stations
+from firedeck.surfaces.leaf_odds import LeafOdds
+from firedeck.surfaces.points import Array
+from firedeck.surfaces.resting import Floats
+
+GRIT = (12.0, 90.0)
+"""Thinnest and thickest thing an edge stands on by mistake [µm]."""
+
+GRIT_SHARE = 0.02
+"""Share of lines that stand on something."""
+
+GRIT_TRIED = 0.3
+CLEAN_LEAN = float(np.log((1 - GRIT_SHARE) / (1 - GRIT_TRIED)))
+GRIT_LEAN = float(np.log(GRIT_SHARE / GRIT_TRIED))
+
+LEARNT = 0.6
+"""Share of the dips that are tried where the cloud already has them."""
+
+
+class Cloud:
+    """Faces with their heights at all stations, and what else the readings hang on; changed in place.
+
+    Arrays end in the number of the face: ``shapes`` (13, n), ``dips`` (4, 8, n), ``weight`` and ``grit``
+    (l, n), ``heights`` (p, n), and ``odds`` (l, n) of the readings of each line.
+    """
+
+    def __init__(self, plan: Plan, places: Stations, number: int, seed: int) -> None:
+        self.random = draw = np.random.default_rng(seed)
+        self.number, self.lines = number, places.lines
+        self.leaves = LeafOdds.of(places)
+        self.where = dip_places(plan)
+        self.guide = self.where.share
+        self.linear = places.linear(plan).astype(np.float32)
+        self.raised = places.raised.astype(np.float32)[:, None]
+        self.x, self.y = places.x.astype(np.float32), places.y.astype(np.float32)
+        self.scatter = np.append(shape_scatter(plan), EDGE_BOW)[:, None]
+        self.free = places.weight[:, None]
+        self.shapes: Floats = (self.scatter * draw.standard_normal((13, number))).astype(np.float32)
+        self.weight, self.grit = self.somewhere()
+        self.grit *= draw.random(self.grit.shape) < GRIT_SHARE / GRIT_TRIED
+        self.count = np.minimum(draw.poisson(DIPS, number), MOST_DIPS).astype(np.intp)
+        self.dips: Floats = np.stack([self.a_dip()[0] for _ in range(MOST_DIPS)], axis=1)
+        self.heights: Floats
+        self.refresh()
+        self.odds = self.leaves.odds(self.heights, self.weight, self.grit)
+
+    def somewhere(self) -> tuple[Floats, Floats]:
+        """Draw a place of the weight and grit under a contact, for every line and face [mm, µm]."""
+        shape, draw = (self.lines, self.number), self.random
+        weight = self.free * draw.uniform(-1, 1, shape)
+        side = draw.choice((-1.0, 1.0), shape) * (draw.random(shape) < GRIT_TRIED)
+        return weight.astype(np.float32), (side * draw.uniform(*GRIT, shape)).astype(np.float32)
+
+    def a_dip(self) -> tuple[Floats, Array]:
+        """Draw one dip for every face where the guide says; with it log(odds beforehand / guide)."""
+        n, draw, low = self.number, self.random, self.where.plan.low
+        cell = draw.choice(len(self.guide), n, p=self.guide)
+        row, column = np.divmod(cell, self.where.columns)
+        x, y = low[0] + CELL * (column + draw.random(n)), low[1] + CELL * (row + draw.random(n))
+        dip = (x, y, draw.gamma(2.0, DIP_DEPTH, n), np.log(draw.uniform(*DIP_SIZE, n)))
+        return np.stack(dip).astype(np.float32), self.lean(cell)
+
+    def lean(self, cell: Counts) -> Array:
+        """Logarithm of odds beforehand over guide in cells [1]."""
+        with np.errstate(divide="ignore", invalid="ignore"):
+            return np.asarray(np.log(self.where.share[cell] / self.guide[cell]))
+
+    def one_dip(self) -> tuple[Counts, Floats]:
+        """Pick a dip of every face: its slot, and the dip; where there is none the first slot."""
+        slot = (self.random.random(self.number) * np.maximum(self.count, 1)).astype(np.intp)
+        return slot, self.dips[:, slot, np.arange(self.number)]
+
+    def refresh(self) -> None:
+        """Work all heights out anew, so that rounding does not add up."""
+        self.heights = self.linear @ self.shapes + self.raised
+        for slot in range(int(self.count.max(initial=0))):
+            has = np.flatnonzero(self.count > slot)
+            self.heights[:, has] -= depth_of(self.dips[:, slot, has], self.x, self.y)
+
+    def accept(self, change: Floats, power: float, lead: Array) -> npt.NDArray[np.bool_]:
+        """Change heights where Metropolis says so; ``lead`` is log odds but for the readings [µm]."""
+        odds = self.leaves.odds(self.heights + change, self.weight, self.grit)
+        gain = power * (odds - self.odds).sum(axis=0, dtype=np.float64) + lead
+        yes = np.asarray(np.log(self.random.random(self.number)) < gain)
+        self.odds = np.where(yes, odds, self.odds)
+        change *= yes
+        self.heights += change
+        return yes
+
+    def move_shapes(self, power: float, root: Array, scale: float) -> float:
+        """Move all smooth shapes and the bow of the edge together; return the share accepted."""
+        step = (scale * (root @ self.random.standard_normal((13, self.number)))).astype(np.float32)
+        new = self.shapes + step
+        lead = 0.5 * ((self.shapes / self.scatter) ** 2 - (new / self.scatter) ** 2).sum(axis=0)
+        yes = self.accept(self.linear @ step, power, lead)
+        self.shapes = np.where(yes, new, self.shapes)
+        return float(yes.mean())
+
+    def move_edges(self, power: float) -> None:
+        """Put the weight elsewhere and grit under contacts or away, line by line."""
+        weight, grit = self.somewhere()
+        odds = self.leaves.odds(self.heights, weight, grit)
+        lead = np.where(grit == 0, CLEAN_LEAN, GRIT_LEAN) - np.where(self.grit == 0, CLEAN_LEAN, GRIT_LEAN)
+        yes = np.log(self.random.random(grit.shape)) < power * (odds - self.odds) + lead
+        self.weight, self.grit = np.where(yes, weight, self.weight), np.where(yes, grit, self.grit)
+        self.odds = np.where(yes, odds, self.odds)
+
+    def learn(self) -> None:
+        """Guide new dips to where the cloud has them."""
+        alive = np.arange(MOST_DIPS)[:, None] < self.count
+        cells = self.where.cell(self.dips[0][alive], self.dips[1][alive])
+        found = np.bincount(cells, minlength=len(self.guide)).astype(np.float64)
+        grid = found[:-1].reshape(self.where.rows, self.where.columns)
+        spread = np.append(_spread(_spread(grid).T).T.ravel(), 0.0) * (self.where.share > 0)
+        learnt = LEARNT if spread.sum() > 0 else 0.0
+        guide = (1.0 - learnt) * self.where.share + learnt * spread / max(float(spread.sum()), 1.0)
+        self.guide = guide / guide.sum()
+
+    def choose(self, gain: float) -> None:
+        """Keep faces by how well they agree, once the readings count by ``gain`` more."""
+        total = self.odds.sum(axis=0, dtype=np.float64)
+        share = np.cumsum(np.exp(gain * (total - total.max())))
+        marks = (np.arange(self.number) + self.random.random()) / self.number
+        keep = np.minimum(np.searchsorted(share / share[-1], marks), self.number - 1)
+        self.shapes, self.odds = self.shapes[:, keep], self.odds[:, keep]
+        self.weight, self.grit = self.weight[:, keep], self.grit[:, keep]
+        self.dips, self.count = self.dips[:, :, keep], self.count[keep]
+        self.heights = np.take(self.heights, keep, axis=1)
+
+    def next_power(self, power: float, kept: float) -> float:
+        """How much the readings may count next, so that a share of the faces still weighs something."""
+        total = self.odds.sum(axis=0, dtype=np.float64)
+        total -= total.max()
+
+        def left(to: float) -> float:
+            share = np.exp((to - power) * total)
+            return float(share.sum() ** 2 / (share**2).sum()) / self.number
+
+        if left(1.0) >= kept:
+            return 1.0
+        low, high = power, 1.0
+        for _ in range(30):
+            middle = 0.5 * (low + high)
+            low, high = (middle, high) if left(middle) >= kept else (low, middle)
+        return low if low > power else 1.0
+
+
+def _spread(grid: Array) -> Array:
+    padded = np.pad(grid, ((1, 1), (0, 0)))
+    return np.asarray(0.25 * padded[:-2] + 0.5 * padded[1:-1] + 0.25 * padded[2:])

@@ -1,0 +1,158 @@
+"""Where to lay the edge next: the laying whose leaves the faces that are still possible disagree about most."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+import numpy.typing as npt
+
+from firedeck.surfaces.face_model import Plan
+from firedeck.surfaces.faces_allowed import Sampled, heights_at
+from firedeck.surfaces.laying import LEAF_WIDTH, Laying, stations
+from firedeck.surfaces.leaf_odds import LeafOdds
+from firedeck.surfaces.lines import Place
+from firedeck.surfaces.points import Array
+from firedeck.surfaces.verdict import LeafReading
+
+MARGIN = 4.0
+"""How near to the rim a laying may end [mm]."""
+
+STEP = 10.0
+"""Distance at which leaves are tried [mm]."""
+
+LONGEST_ACROSS = 300.0
+LEAST_ROOM = 0.03
+"""Gap that end leaves must leave for a leaf to be tried [mm]."""
+
+NOISE = 5.0
+"""Scatter of a reading [µm]."""
+
+FACES = 160
+
+
+@dataclass(frozen=True)
+class NextLaying:
+    """A laying worth doing: from, to, on end leaves of what thickness (0: on the face), and its spread [µm]."""
+
+    start: Place
+    end: Place
+    end_leaves: float
+    spread: float
+
+
+def candidates(plan: Plan) -> tuple[Laying, ...]:
+    """Layings across and along the face, tried every 10 mm where there is face.
+
+    Parameters
+    ----------
+    plan : Plan
+        The face [mm].
+
+    Returns
+    -------
+    tuple of Laying
+        Layings without leaves tried [mm].
+
+    Source
+    ------
+    derived
+    """
+    (x0, y0), (x1, y1) = plan.low, plan.high
+    across = min(plan.size[1] - 2 * MARGIN, LONGEST_ACROSS)
+    low, high = x0 + MARGIN, x1 - MARGIN
+    found = [
+        ((float(x), y), (float(x), y + across))
+        for x in np.arange(x0 + 6.0, x1 - 5.0, 8.0)
+        for y in _starts(y0 + MARGIN, y1 - MARGIN, across)
+    ]
+    found += [((low, float(y)), (high, float(y))) for y in np.arange(y0 + 6.0, y1 - 5.0, 4.0)]
+    return tuple(line for ends in found if (line := _line(plan, *ends)))
+
+
+def _starts(low: float, high: float, length: float) -> list[float]:
+    free = high - low - length
+    count = int(free // 25.0) + 2 if free > 1.0 else 1
+    return [float(low + share * free) for share in np.linspace(0.0, 1.0, count)]
+
+
+def _line(plan: Plan, start: Place, end: Place) -> Laying | None:
+    line = Laying("next", start, end, 0.0, ())
+    at = np.arange(STEP / 2, line.length, STEP)
+    ok = np.ones(len(at), dtype=bool)
+    for off in (-5.0, 0.0, 5.0):
+        ok &= plan.on_face(*line.places(np.clip(at + off, 0.0, line.length)))
+    ends = plan.on_face(np.array([start[0], end[0]]), np.array([start[1], end[1]]))
+    if not ends.all() or ok.sum() < 4:
+        return None
+    return replace(line, readings=tuple(LeafReading(float(one), None, None) for one in at[ok]))
+
+
+def next_layings(
+    sampled: Sampled, leaves: Sequence[float], number: int = 4, leaf_width: float = LEAF_WIDTH
+) -> tuple[NextLaying, ...]:
+    """Name the layings that tell most about the face, one after the other.
+
+    Each laying named is taken as done: what it would tell is taken out of the spread of all the others.
+
+    Parameters
+    ----------
+    sampled : Sampled
+        Faces the readings allow [µm].
+    leaves : sequence of float
+        Thicknesses in the set [mm].
+    number : int
+        How many to name [count].
+    leaf_width : float
+        Width of the leaves [mm].
+
+    Returns
+    -------
+    tuple of NextLaying
+        The one that tells most first; fewer where no more lines fit on the face [mm].
+
+    Source
+    ------
+    derived
+    """
+    lines = candidates(sampled.plan)
+    if not lines:
+        return ()
+    lines, gaps, line = _on_leaves(sampled, lines, leaves, leaf_width)
+    gaps = gaps - gaps.mean(axis=1, keepdims=True)
+    found: list[NextLaying] = []
+    for _ in range(min(number, len(lines))):
+        score = np.bincount(line, np.log1p((gaps**2).mean(axis=1) / NOISE**2), minlength=len(lines))
+        best = int(score.argmax())
+        mine = gaps[line == best]
+        spread = float(np.sqrt((mine**2).mean()))
+        found.append(NextLaying(lines[best].start, lines[best].end, lines[best].end_leaves, spread))
+        square = mine @ mine.T + FACES * NOISE**2 * np.eye(len(mine))
+        gaps = gaps - (gaps @ mine.T) @ np.linalg.solve(square, mine)
+    return tuple(found)
+
+
+def _on_leaves(
+    sampled: Sampled, lines: Sequence[Laying], leaves: Sequence[float], leaf_width: float
+) -> tuple[tuple[Laying, ...], Array, npt.NDArray[np.intp]]:
+    """Lay every candidate on the thinnest pair of leaves that leaves 0.03 mm for a leaf to be tried."""
+    places = stations(sampled.plan, lines, leaf_width)
+    heights = heights_at(sampled, places, sampled.spread_out(FACES))
+    odds = LeafOdds.of(places)
+    sides = heights[: odds.touch].reshape(2, places.half, places.lines, -1)
+    left_at, right_at = odds.left_at, odds.right_at
+    slope = (sides[1, -1] - sides[0, 0]) / (right_at[-1] - left_at[0])
+    poke = np.maximum(
+        (sides[0] - sides[0, 0] - slope * (left_at - left_at[0])).max(axis=0),
+        (sides[1] - sides[0, 0] - slope * (right_at - left_at[0])).max(axis=0),
+    )
+    need = np.quantile(poke, 0.8, axis=1) / 1000.0 + LEAST_ROOM
+    chosen = [min((leaf for leaf in leaves if leaf >= one), default=max(leaves)) for one in need]
+    thick = 1000.0 * np.array(chosen, dtype=np.float32)[:, None]
+    sides[0, 0] += thick
+    sides[1, -1] += thick
+    edges = odds.edges(heights, np.zeros((places.lines, FACES), dtype=np.float32))
+    under = heights[odds.touch :].reshape(2, len(places.line), -1)
+    over = edges.height[places.line] + edges.slope[places.line] * odds.sides_at - under
+    low, high = 1000.0 * min(leaves) - 10.0, 1000.0 * max(leaves) + 20.0
+    laid = tuple(replace(one, end_leaves=float(leaf)) for one, leaf in zip(lines, chosen, strict=True))
+    return laid, np.clip(over.min(axis=0), low, high).astype(np.float64), places.line.astype(np.intp)

@@ -1,0 +1,121 @@
+"""What the readings allow: many faces that agree with all leaves on all lines, by tempered Metropolis.
+
+A cloud of faces drawn from what is known beforehand is led to the readings in stages. In every stage the
+readings count a little more, faces that agree are kept in the place of others, and all are moved by
+Metropolis steps with the real resting rule as forward model.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from firedeck.surfaces import dip_moves
+from firedeck.surfaces.cloud import Cloud
+from firedeck.surfaces.face_model import Plan
+from firedeck.surfaces.faces_allowed import Sampled
+from firedeck.surfaces.laying import LEAF_WIDTH, Laying, stations
+from firedeck.surfaces.points import Array
+
+SEED = 1
+KEPT = 0.5
+"""Share of the faces that must still weigh something when the readings count more."""
+
+
+@dataclass(frozen=True)
+class Effort:
+    """How many faces are followed, rounds of moves in each stage, takes at the end, and rounds between them."""
+
+    faces: int
+    rounds: int
+    takes: int
+    between: int
+
+
+FULL = Effort(faces=256, rounds=1, takes=4, between=2)
+PREVIEW = Effort(faces=96, rounds=1, takes=2, between=1)
+
+
+def sample(
+    plan: Plan, layings: Sequence[Laying], leaf_width: float = LEAF_WIDTH, effort: Effort = FULL
+) -> Sampled:
+    """Sample the faces that straightedge lines allow.
+
+    Parameters
+    ----------
+    plan : Plan
+        The face and its bores [mm].
+    layings : sequence of Laying
+        Lines with the leaves that go and stop [mm].
+    leaf_width : float
+        Width of the leaves [mm].
+    effort : Effort
+        How many faces and moves [count].
+
+    Returns
+    -------
+    Sampled
+        The faces; the same for the same readings [µm].
+
+    Raises
+    ------
+    OutOfRange
+        If a line or a reading does not lie on the face.
+
+    Valid for
+    ---------
+    A stiff edge; faces that bend smoothly but for up to eight round dips.
+
+    Source
+    ------
+    derived
+
+    Examples
+    --------
+    >>> from firedeck.surfaces.verdict import LeafReading
+    >>> plan = Plan((0.0, 0.0), (300.0, 120.0))
+    >>> tried = tuple(LeafReading(float(at), 0.05, 0.06) for at in range(20, 281, 20))
+    >>> laid = Laying("edge", (5.0, 8.0), (295.0, 8.0), 0.05, tried)
+    >>> sample(plan, [laid], effort=PREVIEW).number
+    192
+    """
+    cloud = Cloud(plan, stations(plan, layings, leaf_width), effort.faces, SEED)
+    power, stages, scale = 0.0, 0, 0.5
+    while power < 1.0:
+        to = cloud.next_power(power, KEPT)
+        cloud.choose(to - power)
+        power, stages = to, stages + 1
+        scale = _moved(cloud, power, scale, effort.rounds)
+    taken = []
+    for _ in range(effort.takes):
+        scale = _moved(cloud, power, scale, effort.between)
+        thrown = cloud.leaves.thrown(cloud.heights, cloud.weight, cloud.grit)
+        spoilt = np.maximum(cloud.grit != 0, thrown)
+        taken.append((cloud.shapes.copy(), cloud.dips.copy(), cloud.count.copy(), spoilt))
+    shapes, dips, count, spoilt = (np.concatenate(part, axis=-1) for part in zip(*taken, strict=True))
+    return Sampled(plan, tuple(layings), shapes, dips, count, spoilt.mean(axis=1), stages)
+
+
+def _moved(cloud: Cloud, power: float, scale: float, rounds: int) -> float:
+    """Move all faces some rounds; return the step of the shapes that suits."""
+    cloud.learn()
+    cloud.refresh()
+    for _ in range(rounds):
+        root = _root(cloud)
+        for _ in range(2):
+            accepted = cloud.move_shapes(power, root, scale)
+            cloud.move_shapes(power, root, 0.4 * scale)
+            scale = float(np.clip(scale * np.exp(accepted - 0.25), 0.03, 1.0))
+            dip_moves.bear_or_kill(cloud, power)
+            dip_moves.move(cloud, power)
+            cloud.move_edges(power)
+            dip_moves.bear_or_kill(cloud, power)
+            dip_moves.move(cloud, power)
+        dip_moves.replace(cloud, power)
+    return scale
+
+
+def _root(cloud: Cloud) -> Array:
+    """How the shapes of the cloud vary together, as the root of their covariance [µm]."""
+    cover = np.cov(cloud.shapes.astype(np.float64)) + 1e-6 * np.diag(cloud.scatter[:, 0] ** 2)
+    return np.asarray(np.linalg.cholesky(cover), dtype=np.float64)
