@@ -51,11 +51,22 @@ def how_to_test(book: str, name: str, joint: str = "") -> Missing:
     paths = next(
         (row["paths"] for row in rows("test_paths") if (row["book"], row["test"]) == (book, name)), ""
     )
-    how = " ".join(part for part in (trial["how"], trial["caution"]) if part)
+    words = _words_for(name) if paths.startswith("tests.shown") else ""
+    how = " ".join(part for part in (trial["how"], trial["caution"], words) if part)
     places = tuple(path.replace("NAME", joint) if joint else path for path in paths.split()) or (
         "symptoms.notes",
     )
     return Missing(places, f"{trial['label']}, about {trial['minutes']} minutes", trial["tool"], how)
+
+
+def _words_for(test: str) -> str:
+    """Say with which words the outcome is written down."""
+    signs = [
+        f"{row['evidence']} ({row['label']})"
+        for row in rows("leak_evidence")
+        if row["test"] == test and row["sums_up"] != "yes"
+    ]
+    return f"Write under shown what is seen, under not_shown what is not: {'; '.join(signs)}."
 
 
 def _cylinders(read: TestsRead | Missing) -> tuple[str, ...]:

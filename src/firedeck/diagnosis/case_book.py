@@ -28,7 +28,10 @@ class Cause:
 
 @dataclass(frozen=True)
 class Sign:
-    """Something that can be seen: how likely it is under a cause, ``otherwise`` where none is named."""
+    """Something that can be seen: how likely it is under a cause, ``otherwise`` where none is named.
+
+    ``sums_up``: it only says in short what other signs of its test say with the place, for those who wrote no place.
+    """
 
     id: str
     test: str
@@ -36,11 +39,12 @@ class Sign:
     otherwise: float
     likely: Mapping[str, float]
     source: str
+    sums_up: bool = False
 
 
 @dataclass(frozen=True)
 class Trial:
-    """A test that shows signs: minutes of work and what it costs, put as minutes of work."""
+    """A test that shows signs: minutes of work, what it costs put as minutes, and the signs it goes on from."""
 
     id: str
     label: str
@@ -52,9 +56,10 @@ class Trial:
     how: str
     caution: str
     source: str
+    after: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class CaseBook:
     """One set of causes, signs and tests, each by its id."""
 
@@ -111,6 +116,9 @@ def case_book(name: str) -> CaseBook:
             raise TableGap(
                 f"{name}_evidence", f"{sign.id}: {strangers or sign.test}", "only what the others name"
             )
+    for trial in trials.values():
+        if strangers := [sign for sign in trial.after if sign not in signs]:
+            raise TableGap(f"{name}_tests", f"{trial.id}: {strangers}", "only signs of the evidence table")
     return CaseBook(name, causes, signs, trials)
 
 
@@ -131,7 +139,15 @@ def _cause(row: Row) -> Cause:
 def _sign(row: Row) -> Sign:
     pairs = (pair.split("=") for pair in row["likely"].split())
     likely = {cause: float(share) for cause, share in pairs}
-    return Sign(row["evidence"], row["test"], row["label"], float(row["otherwise"]), likely, row["source"])
+    return Sign(
+        id=row["evidence"],
+        test=row["test"],
+        label=row["label"],
+        otherwise=float(row["otherwise"]),
+        likely=likely,
+        source=row["source"],
+        sums_up=row.get("sums_up", "no") == "yes",
+    )
 
 
 def _trial(row: Row) -> Trial:
@@ -146,4 +162,5 @@ def _trial(row: Row) -> Trial:
         how=row["how"],
         caution=row["caution"],
         source=row["source"],
+        after=tuple(row.get("after", "").split()),
     )

@@ -2,11 +2,13 @@
 
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass
-from itertools import product
-from math import log2, prod
+
+import numpy as np
 
 from firedeck.diagnosis.case_book import ASK, ONE_OF, CaseBook, Sign, Trial
-from firedeck.diagnosis.odds import Seen, likelihood, shares
+from firedeck.diagnosis.chances import Array, blow, chances_of
+from firedeck.diagnosis.odds import Seen, shares
+from firedeck.diagnosis.thresholds import threshold
 from firedeck.trace import GENERIC, RUN, Step
 
 
@@ -60,21 +62,25 @@ def next_tests(book: CaseBook, seen: Seen, absent: Collection[str] = ()) -> tupl
     """
     done = {book.sign(name).test for name in seen}
     now = shares(book, seen, absent)
-    open_ = (
-        trial
-        for trial in book.trials.values()
-        if trial.form != ASK and trial.id not in done and trial.needs not in absent
-    )
-    return tuple(sorted((_worth(book, trial, now) for trial in open_), key=lambda one: -one.per_minute))
+    ready = (trial for trial in book.trials.values() if _can_be_done(trial, done, seen, absent))
+    return tuple(sorted((_worth(book, trial, now) for trial in ready), key=lambda one: -one.per_minute))
+
+
+def _can_be_done(trial: Trial, done: Collection[str], seen: Seen, absent: Collection[str]) -> bool:
+    """Not done yet, the part is there, and there is something it goes on from."""
+    if trial.form == ASK or trial.id in done or trial.needs in absent:
+        return False
+    return not trial.after or any(seen.get(sign) for sign in trial.after)
 
 
 def _worth(book: CaseBook, trial: Trial, now: Mapping[str, float]) -> NextTest:
     bits = information(book, trial, now)
     step = Step.work_out(
         f"{trial.label}: what it is expected to tell, per minute with its cost",
-        "bits / (minutes + cost_minutes)",
+        "bits / (set_up_minutes + minutes + cost_minutes)",
         {
             "bits": (bits, "bit"),
+            "set_up_minutes": (threshold("set_up_minutes"), "min"),
             "minutes": (trial.minutes, "min"),
             "cost_minutes": (trial.cost_minutes, "min"),
         },
@@ -112,25 +118,25 @@ def information(book: CaseBook, trial: Trial, now: Mapping[str, float]) -> float
     >>> information(book, book.trials["gas-in-coolant"], {"hose-or-pump": 0.5, "core-plug": 0.5})
     0.0
     """
-    told = 0.0
-    for chances in _outcomes(book, trial, tuple(now)):
-        joint = [share * chance for share, chance in zip(now.values(), chances, strict=True)]
-        whole = sum(joint)
-        for share, part in zip(now.values(), joint, strict=True):
-            if part > 0.0:
-                told += part * log2(part / (whole * share))
-    return max(told, 0.0)
+    before = np.array(list(now.values()))
+    joint = before * _outcomes(book, trial, tuple(now))
+    whole = joint.sum(axis=1, keepdims=True)
+    there = joint > 0.0
+    told = joint[there] * np.log2(joint[there] / (whole * before)[there])
+    return max(float(told.sum()), 0.0)
 
 
-def _outcomes(book: CaseBook, trial: Trial, causes: tuple[str, ...]) -> list[list[float]]:
-    """For each outcome of a test its likelihood under each cause."""
-    signs = [[likelihood(book, sign, cause) for cause in causes] for sign in book.signs_of(trial.id)]
+def _outcomes(book: CaseBook, trial: Trial, causes: tuple[str, ...]) -> Array:
+    """For each outcome of a test its likelihood under each cause, shape (outcomes, causes)."""
+    chances = chances_of(book)
+    columns = [chances.causes.index(cause) for cause in causes]
+    signs = [sign for sign in book.signs_of(trial.id) if not sign.sums_up]
+    likely = np.array([chances.of(sign.id)[columns] for sign in signs])
     if trial.form == ONE_OF:
-        return signs
-    found = []
-    for pattern in product((True, False), repeat=len(signs)):
-        rows = [[c if there else 1.0 - c for c in sign] for sign, there in zip(signs, pattern, strict=True)]
-        found.append([prod(column) for column in zip(*rows, strict=True)])
+        return likely
+    found = np.ones((1, len(causes)))
+    for sign in likely:
+        found = np.concatenate([found * sign, found * (1.0 - sign)])
     return found
 
 
@@ -167,19 +173,22 @@ def overturned_by(
     True
     """
     now = shares(book, seen, absent)
-    leader = max(now, key=lambda cause: now[cause])
+    causes, parts = tuple(now), np.array(list(now.values()))
+    columns = [chances_of(book).causes.index(cause) for cause in causes]
+    leader = int(parts.argmax())
+    done = {book.sign(name).test for name in seen}
     blows = []
     for sign in book.signs.values():
         trial = book.trials[sign.test]
-        clash = trial.form == ONE_OF and any(book.sign(name).test == sign.test for name in seen)
-        if sign.id in seen or clash or trial.needs in absent:
+        clash = trial.form == ONE_OF and sign.test in done
+        if sign.id in seen or sign.sums_up or clash or trial.needs in absent:
             continue
         for there in (True, False) if trial.form != ONE_OF else (True,):
-            after = shares(book, {**seen, sign.id: there}, absent)
-            then = max(after, key=lambda cause: after[cause])
+            after = parts * blow(book, sign, there)[columns]
+            then = int(after.argmax())
             if then != leader:
-                blows.append(Overturn(sign, there, after[leader], then))
-    return tuple(sorted(blows, key=lambda blow: blow.share_left)[:most])
+                blows.append(Overturn(sign, there, float(after[leader] / after.sum()), causes[then]))
+    return tuple(sorted(blows, key=lambda one: one.share_left)[:most])
 
 
 def added_up(says: str, parts: Mapping[str, float], name: str) -> Step:

@@ -7,7 +7,8 @@ to a power below one before it is multiplied in. A cause we have not listed alwa
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 
-from firedeck.diagnosis.case_book import ASK, ONE_OF, UNLISTED, CaseBook, Cause, Sign
+from firedeck.diagnosis.case_book import ONE_OF, CaseBook, Cause, Sign
+from firedeck.diagnosis.chances import blow, chances_of, likelihood, possible, power
 from firedeck.diagnosis.odds_words import odds_in_words, share_in_words
 from firedeck.diagnosis.thresholds import threshold
 from firedeck.errors import OutOfRange
@@ -45,41 +46,6 @@ class Weighing:
         return self.causes[0]
 
 
-def likelihood(book: CaseBook, sign: Sign, cause: str) -> float:
-    """How likely a sign is under a cause.
-
-    Parameters
-    ----------
-    book : CaseBook
-        Causes, signs and tests [1].
-    sign : Sign
-        The sign [1].
-    cause : str
-        Id of the cause [text].
-
-    Returns
-    -------
-    float
-        Likelihood between 0 and 1 [1].
-
-    Source
-    ------
-    [generic-ours] tables/data/*_evidence.csv.
-
-    Examples
-    --------
-    >>> from firedeck.diagnosis.case_book import case_book
-    >>> book = case_book("leak")
-    >>> likelihood(book, book.sign("gas-in-coolant"), "hose-or-pump")
-    0.03
-    """
-    if cause != UNLISTED:
-        return sign.likely.get(cause, sign.otherwise)
-    if book.trials[sign.test].form == ONE_OF:
-        return 1.0 / len(book.signs_of(sign.test))
-    return threshold("unlisted_likelihood")
-
-
 def shares(book: CaseBook, seen: Seen, absent: Collection[str] = ()) -> dict[str, float]:
     """Share of each cause after the signs, numbers only.
 
@@ -115,15 +81,13 @@ def shares(book: CaseBook, seen: Seen, absent: Collection[str] = ()) -> dict[str
     >>> max(found, key=found.get)
     'gasket-between-bores'
     """
-    counted = counting(book, seen)
-    weights = {}
-    for cause in _possible(book, absent):
-        weight = cause.weight
-        for sign, there in counted:
-            weight *= _factor(book, sign, there, cause.id) ** threshold(_power(book, sign, there))
-        weights[cause.id] = weight
-    total = sum(weights.values())
-    return {cause: weight / total for cause, weight in weights.items()}
+    chances = chances_of(book)
+    left = {cause.id for cause in possible(book, absent)}
+    weights = chances.in_race(absent)
+    for sign, there in counting(book, seen):
+        weights = weights * blow(book, sign, there)
+    parts = weights / weights.sum()
+    return {cause: float(part) for cause, part in zip(chances.causes, parts, strict=True) if cause in left}
 
 
 def counting(book: CaseBook, seen: Seen) -> tuple[tuple[Sign, bool], ...]:
@@ -173,7 +137,7 @@ def weigh(book: CaseBook, seen: Seen, absent: Collection[str] = ()) -> Weighing:
     'likely'
     """
     counted = counting(book, seen)
-    products = {cause.id: _product(book, cause, counted) for cause in _possible(book, absent)}
+    products = {cause.id: _product(book, cause, counted) for cause in possible(book, absent)}
     names = {cause: cause.replace("-", "_") for cause in products}
     total = Step.work_out(
         "All causes together",
@@ -190,23 +154,9 @@ def weigh(book: CaseBook, seen: Seen, absent: Collection[str] = ()) -> Weighing:
     )
 
 
-def _possible(book: CaseBook, absent: Collection[str]) -> list[Cause]:
-    strangers = [cause for cause in absent if cause not in book.causes]
-    if strangers:
-        raise OutOfRange("absent", strangers[0], f"allowed: {', '.join(book.causes)}")
-    return [cause for cause in book.causes.values() if cause.id not in absent or cause.id == UNLISTED]
-
-
 def _factor(book: CaseBook, sign: Sign, there: bool, cause: str) -> float:
     chance = likelihood(book, sign, cause)
     return chance if there else 1.0 - chance
-
-
-def _power(book: CaseBook, sign: Sign, there: bool) -> str:
-    """Name of the power a likelihood is taken to."""
-    if there:
-        return "weight_seen"
-    return "weight_not_told" if book.trials[sign.test].form == ASK else "weight_not_found"
 
 
 def _product(book: CaseBook, cause: Cause, counted: tuple[tuple[Sign, bool], ...]) -> Step:
@@ -214,10 +164,10 @@ def _product(book: CaseBook, cause: Cause, counted: tuple[tuple[Sign, bool], ...
     factors = ["met_before"]
     for sign, there in counted:
         name = sign.id.replace("-", "_") if there else f"no_{sign.id.replace('-', '_')}"
-        power = _power(book, sign, there)
+        weight = power(book, sign, there)
         inputs[name] = (_factor(book, sign, there, cause.id), "1")
-        inputs[power] = (threshold(power), "1")
-        factors.append(f"{name}**{power}")
+        inputs[weight] = (threshold(weight), "1")
+        factors.append(f"{name}**{weight}")
     says = f"{cause.label}: how often it is met, times how well each sign fits"
     return Step.work_out(says, " * ".join(factors), inputs, ("weight", "1"), GENERIC)
 

@@ -1,8 +1,10 @@
 """From readings to signs: what compression and leak-down say in the words of the evidence table."""
 
 from collections.abc import Collection
+from statistics import median
 
 from firedeck.diagnosis.compression import CompressionSpread
+from firedeck.diagnosis.thresholds import threshold
 from firedeck.diagnosis.who_is_low import alike_runs
 from firedeck.errors import OutOfRange
 
@@ -41,9 +43,17 @@ def compression_signs(spread: CompressionSpread) -> dict[str, bool]:
     outcome = _outcome(spread)
     signs = {f"compression-{name}": name == outcome for name in _OUTCOMES}
     if spread.wet and spread.suspects:
-        low = [reading for reading in spread.wet if reading.cylinder in spread.suspects]
-        signs["wet-gain-on-low"] = any(reading.rings for reading in low)
+        signs["wet-gain-on-low"] = _gains_more(spread)
     return signs
+
+
+def _gains_more(spread: CompressionSpread) -> bool:
+    """Whether a low cylinder gains more than the oil and more than the sound ones, whose rings the oil helps too."""
+    low = [one for one in spread.wet if one.cylinder in spread.suspects]
+    sound = [one.beyond_oil for one in spread.wet if one.cylinder not in spread.suspects]
+    usual = max(median(sound), 0.0) if sound else 0.0
+    least = usual + threshold("ring_gain_over_highest") * max(spread.readings)
+    return any(one.rings and one.beyond_oil > least for one in low)
 
 
 def _outcome(spread: CompressionSpread) -> str:

@@ -1,5 +1,7 @@
 """leak-where: tests read together, each ending reachable, and a missing reading never clears the joint."""
 
+from typing import get_args
+
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -7,6 +9,8 @@ from unit.answers.testing import ask, check, example, found, four, notes, vee, w
 
 from firedeck.answers.answer import State
 from firedeck.findings.tests import TestsRead
+from firedeck.job.schema.tests import Shown
+from firedeck.tables import rows
 from firedeck.trace import Outcome
 
 Q = "leak-where"
@@ -198,3 +202,32 @@ def test_compression_alone_never_takes_a_head_off_or_clears_it(readings, warm):
     rest += '\n[tests.conditions]\nengine = "warm"' if warm else ""
     answer = ask(four(rest), Q)
     assert answer.action in (None, "test-next")
+
+
+def test_the_outcome_of_any_named_test_can_be_written_down():
+    job = four(
+        '[tests]\nshown = ["oil-cooler-leaks"]\n'
+        + compressed("100, 99, 98, 100 psi")
+        + "\n"
+        + seen("oil-in-coolant")
+    )
+    answer = ask(job, Q)
+    assert answer.action == "not-the-joint"
+    assert "oil cooler" in answer.headline
+
+
+def test_a_test_without_a_field_of_its_own_says_its_words():
+    answer = ask(four(compressed("100, 99, 98, 100 psi") + "\n" + seen("cab-wet", "coolant-lost")), Q)
+    named = [one.missing for one in answer.next if one.missing.paths[0] == "tests.shown"]
+    assert named
+    assert all("Write under shown" in one.how for one in named)
+
+
+def test_the_words_of_the_document_are_the_signs_of_the_tests():
+    own_field = {"symptoms", "dry-compression", "wet-compression", "leak-down"}
+    signs = {
+        row["evidence"]
+        for row in rows("leak_evidence")
+        if row["test"] not in own_field and not row["sums_up"]
+    }
+    assert set(get_args(Shown)) == signs

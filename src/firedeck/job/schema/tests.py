@@ -66,8 +66,52 @@ class Coolant(Part):
     cap: Literal["holds", "leaks", "not-done"] | None = None
 
 
+Shown = Literal[
+    "trail-at-hose-pump",
+    "trail-at-core-plug",
+    "trail-at-turbo",
+    "oil-trail-at-joint",
+    "coolant-trail-at-joint",
+    "soot-at-joint",
+    "hose-hard-in-first-minute",
+    "pressure-drops",
+    "drips-at-joint",
+    "drips-at-hose-pump",
+    "drips-at-core-plug",
+    "drips-at-turbo",
+    "drips-at-intake-joint",
+    "drips-at-casting",
+    "water-in-sump-under-pressure",
+    "cap-fails",
+    "thermostat-stays-shut",
+    "gas-in-coolant",
+    "coolant-in-bore",
+    "one-piston-washed-clean",
+    "water-from-gasket-edge",
+    "water-from-head-roof",
+    "water-on-bore-wall",
+    "bore-scored",
+    "crack-seen",
+    "bubbles-stop-with-one-cut",
+    "coolant-at-injector-sleeve",
+    "loss-stops-cooler-bypassed",
+    "bubbles-stop-compressor-off",
+    "riser-wet-or-rusted",
+    "oil-cooler-leaks",
+    "loss-stops-heater-bypassed",
+    "idle-changes-at-intake-joint",
+    "radiator-cold-or-belt-slack",
+    "loss-stops-turbo-looped",
+    "milk-gone-after-long-run",
+    "water-at-liner-foot",
+    "water-down-oil-drain",
+    "water-down-a-bore",
+    "intake-joint-wet-or-torn",
+]
+
+
 class Tests(Part):
-    """[tests]."""
+    """[tests]; ``shown`` and ``not_shown`` are what any other test was looked at for, and what came of it."""
 
     conditions: Conditions = Conditions()
     compression: Compression = Compression()
@@ -75,6 +119,8 @@ class Tests(Part):
     coolant: Coolant = Coolant()
     weak: Labels = ()
     bores_seen: tuple[Literal["scored", "clean-piston", "crack", "wet", "good"], ...] = ()
+    shown: tuple[Shown, ...] = ()
+    not_shown: tuple[Shown, ...] = ()
     proof: dict[str, Answered] = {}
 
 
