@@ -115,9 +115,9 @@ def lay(gasket: Pattern, block: Pattern, way: Way) -> Laid:
         Residual(name, float(apart), float(clear))
         for name, apart, clear in zip(names, off, left, strict=True)
     )
-    astray = _ring_off(laid, block)
-    fits = step.value >= -CLEARS_TO and not astray
-    return Laid(way, laid, step.value, astray or names[worst], fits, step, residuals)
+    clear = step.value >= -CLEARS_TO
+    astray = _ring_off(laid, block) if clear else ""
+    return Laid(way, laid, step.value, astray or names[worst], clear and not astray, step, residuals)
 
 
 def put_on(head: Pattern, block: Pattern) -> Pattern:
