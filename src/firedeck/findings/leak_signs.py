@@ -31,7 +31,8 @@ def leak_signs(job: Job, read: TestsRead | Missing) -> Signs:
     signs = told("symptom", document.symptoms.seen, "leak")
     signs |= told("bore", document.tests.bores_seen, "leak")
     signs |= _of_coolant(job)
-    signs |= dict.fromkeys(document.tests.not_shown, False) | dict.fromkeys(document.tests.shown, True)
+    signs |= dict.fromkeys(document.tests.not_shown, False)
+    signs |= dict.fromkeys(document.tests.shown, True)
     if isinstance(read, TestsRead):
         if read.compression:
             signs |= _of_compression(job, read.compression)
