@@ -47,6 +47,9 @@ def _judge_face(draft: Draft, joint: Joint, face: FaceFound) -> None:
         _take_the_shops_word(draft, joint, face, face.shops_word)
     if face.spoilt:
         draft.need(_lay_again(joint, face))
+    draft.need(*(_clean_and_lay(joint, face, says) for says in face.disagree))
+    if face.allowed is not None:
+        _say_what_is_allowed(draft, joint, face)
 
 
 def _take_the_shops_word(draft: Draft, joint: Joint, face: FaceFound, word: Step) -> None:
@@ -70,8 +73,30 @@ def _judge_direction(draft: Draft, joint: Joint, face: FaceFound, line: FaceLine
     name = f"{face.face} face, {line.name}"
     judged = judge(name, "face_flatness", line.gap, limit, line.band)
     draft.add(judged, (line.step,))
-    if judged.outcome is Outcome.CANNOT_TELL:
+    if judged.outcome is Outcome.CANNOT_TELL and face.allowed is None:
         draft.need(_finer_leaf(joint, face, line, judged))
+
+
+def _say_what_is_allowed(draft: Draft, joint: Joint, face: FaceFound) -> None:
+    """Say how flat the face may be by any tilt, what was not seen, and where to lay while a limit is in doubt."""
+    allowed = face.allowed
+    assert allowed is not None
+    zone = allowed.flatness
+    low, high = (both(end, "minimum_zone") for end in (zone.low, zone.high))
+    draft.assumptions.append(
+        f"{face.face} face: smallest out-of-flat by any tilt {both(zone.value, 'minimum_zone')}, the leaves "
+        f"allow {low} to {high}, for information"
+    )
+    dark = int((~allowed.seen).sum())
+    if dark:
+        draft.assumptions.append(
+            f"{face.face} face: {dark} of {allowed.seen.size} places lie away from every leaf that was tried; "
+            "a dip there is not seen"
+        )
+    doubt = any(
+        check.outcome is Outcome.CANNOT_TELL and check.name.startswith(face.face) for check in draft.checks
+    )
+    draft.need(*(_lay_next(joint, face, says) for says in face.lay_next if doubt))
 
 
 def _limit(joint: Joint, face: FaceFound, direction: str) -> Picked:
@@ -178,4 +203,23 @@ def _lay_again(joint: Joint, face: FaceFound) -> Missing:
         measure=f"{', '.join(face.spoilt)} once more: the edge stood on something that is not the face",
         tool="straightedge and leaves",
         how="Take off raised thread mouths and burrs with a fine stone, pull dowels or keep clear of liners, lay again.",
+    )
+
+
+def _clean_and_lay(joint: Joint, face: FaceFound, says: str) -> Missing:
+    return Missing(
+        paths=(f"joint.{joint.name}.readings.faces.{face.name}.lines",),
+        measure=says,
+        tool="straightedge and leaves",
+        how="Wipe edge, leaves and face, feel for grit and burrs where the edge stands, lay the line again. "
+        "Until then it has no say in the face.",
+    )
+
+
+def _lay_next(joint: Joint, face: FaceFound, says: str) -> Missing:
+    return Missing(
+        paths=(f"joint.{joint.name}.readings.faces.{face.name}.lines",),
+        measure=says,
+        tool="straightedge and leaves",
+        how="The faces that the leaves still allow differ most there; end leaves keep the edge from rocking.",
     )

@@ -5,12 +5,14 @@ from dataclasses import dataclass
 from typing import ClassVar
 
 from firedeck.errors import BadQuantity, OutOfRange
+from firedeck.findings.face_lines import face_map, said
 from firedeck.findings.finding import Findings
 from firedeck.job import Job, Joint
 from firedeck.job.frame import Frame, Place, point, set_frame
 from firedeck.job.schema.readings import FaceReadings, LeafReading, Line
 from firedeck.quantity import Kind, parse
 from firedeck.quantity.columns import read_columns
+from firedeck.surfaces.face_map import RUN, FaceMap
 from firedeck.surfaces.flatness import Flatness, flatness
 from firedeck.surfaces.straightedge import straightedge_gaps
 from firedeck.terms import term
@@ -34,7 +36,11 @@ class FaceLine:
 
 @dataclass(frozen=True)
 class FaceFound:
-    """One face: its points in the frame of the joint, its lines, and how it was taken."""
+    """One face: its points in the frame of the joint, its lines, and how it was taken.
+
+    With enough lines ``allowed`` is the face they allow; ``lay_next`` says where the edge tells most, and
+    ``disagree`` which lines do not fit the others.
+    """
 
     name: str
     face: str
@@ -47,6 +53,9 @@ class FaceFound:
     error: float | None
     found_by_shop: str
     shops_word: Step | None
+    allowed: FaceMap | None = None
+    lay_next: tuple[str, ...] = ()
+    disagree: tuple[str, ...] = ()
 
     def lines_of(self, direction: str) -> tuple[FaceLine, ...]:
         """Return the lines of one direction."""
@@ -104,7 +113,9 @@ def _says_something(face: FaceReadings) -> bool:
 def _face(joint: Joint, readings: FaceReadings) -> FaceFound:
     frame = set_frame(readings, joint.layout, f"joint.{joint.name}.readings.faces.{readings.name}")
     points = _points(readings, frame)
-    lines = [*_lines_of_points(points), *_lines_of_leaves(readings, frame), *_single_gaps(readings)]
+    allowed = None if points else face_map(joint, readings, frame)
+    by_leaves = _lines_allowed(allowed) if allowed else _lines_of_leaves(readings, frame)
+    lines = [*_lines_of_points(points), *by_leaves, *_single_gaps(readings)]
     return FaceFound(
         name=readings.name,
         face=readings.face,
@@ -117,6 +128,9 @@ def _face(joint: Joint, readings: FaceReadings) -> FaceFound:
         error=readings.error.value if readings.error else None,
         found_by_shop=readings.found_by_shop or "",
         shops_word=_shops_word(readings) if readings.found_by_shop and not lines else None,
+        allowed=allowed,
+        lay_next=tuple(said(one, frame) for one in allowed.next) if allowed else (),
+        disagree=tuple(one.says for one in allowed.spoilt) if allowed else (),
     )
 
 
@@ -148,6 +162,25 @@ def _lines_of_points(points: Sequence[tuple[float, float, float]]) -> Iterator[F
             continue
         for line in gaps.lines if gaps else ():
             yield FaceLine(line.name, direction, line.gap, None, line.place, line.step)
+
+
+def _lines_allowed(allowed: FaceMap) -> Iterator[FaceLine]:
+    """Put the faces that the leaves allow through the resting rule, along the lines laid and the book's lines.
+
+    The line with the largest gap of its direction stands for all of them, each face with its own worst line.
+    """
+    for line in allowed.lines:
+        peers = [one.gap.value for one in allowed.lines if one.direction == line.direction]
+        gap = allowed.worst[line.direction] if line.gap.value == max(peers) else line.gap
+        step = Step.work_out(
+            f"Largest gap under a true edge, {line.name}: the middle of all faces the leaves allow",
+            "middle",
+            {"middle": (gap.value, "mm")},
+            ("gap", "mm"),
+            RUN,
+        )
+        band = Band(gap.low, gap.high, 0.95, "what the leaves on all lines allow")
+        yield FaceLine(line.name, line.direction, step.value, band, line.at, step)
 
 
 def _lines_of_leaves(readings: FaceReadings, frame: Frame) -> Iterator[FaceLine]:

@@ -135,17 +135,16 @@ def face_from_lines(
 
 def _steps(found: Estimate, zones: Array) -> tuple[Step, ...]:
     low, high = (float(one) for one in np.quantile(zones, SHARE))
-    number: tuple[float, str] = (float(len(zones)), "1")
     return (
         Step.work_out(
             "Smallest out-of-flat by any tilt: the middle of all faces that the leaves allow",
-            "middle * faces / faces",
-            {"middle": (found.value, "mm"), "faces": number},
+            "middle",
+            {"middle": (found.value, "mm")},
             ("flatness", "mm"),
             RUN,
         ),
         Step.work_out(
-            "Lower end: under 97.5 % of these faces, and a little for faces of other kinds",
+            "Lower end: under 97 % of these faces, and a little for faces of other kinds",
             "max(lowest - widened, 0)",
             {"lowest": (low, "mm"), "widened": (WIDENED[0], "mm")},
             ("flatness_low", "mm"),

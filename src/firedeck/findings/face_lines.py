@@ -1,0 +1,81 @@
+"""A face read by enough straightedge lines: what its leaves allow, in the frame of the joint."""
+
+from firedeck.errors import BadQuantity, OutOfRange
+from firedeck.job import Joint
+from firedeck.job.frame import Frame, Place, layout_frame, point
+from firedeck.job.schema.layout import Layout
+from firedeck.job.schema.readings import FaceReadings, Line
+from firedeck.quantity import Kind, parse
+from firedeck.surfaces.face_map import FaceMap, face_from_lines
+from firedeck.surfaces.face_model import Bore, Plan
+from firedeck.surfaces.laying import LEAF_WIDTH, Laying
+from firedeck.surfaces.next_laying import NextLaying
+from firedeck.surfaces.verdict import LeafReading
+
+FEWEST_LINES, FEWEST_READINGS = 4, 20
+"""With fewer the leaves bracket each line for itself; a face cannot be told from them."""
+
+BESIDE = 8.0
+"""Without an outline the face is taken to reach this far beyond the lines [mm]."""
+
+ON_LEAVES = "on end leaves of"
+
+
+def face_map(joint: Joint, readings: FaceReadings, frame: Frame) -> FaceMap | None:
+    """Work the face out from its lines; None where the lines are too few or do not lie on the face."""
+    lines = [line for line in readings.lines if line.readings and line.stands_on == "face"]
+    if len(lines) < FEWEST_LINES or sum(len(line.readings) for line in lines) < FEWEST_READINGS:
+        return None
+    try:
+        layings = [_laying(line, frame) for line in lines]
+        leaves = sorted({leaf for one in layings for leaf in _leaves(one)})
+        width = readings.leaf_width.value if readings.leaf_width else LEAF_WIDTH
+        return face_from_lines(_plan(joint, layings), layings, leaves, width) if leaves else None
+    except (OutOfRange, BadQuantity):
+        return None
+
+
+def _laying(line: Line, frame: Frame) -> Laying:
+    laid = line.laid.strip()
+    on_leaves = laid.startswith(ON_LEAVES)
+    thick = parse(laid.removeprefix(ON_LEAVES).strip(), Kind.LENGTH).value if on_leaves else 0.0
+    tried = tuple(LeafReading(one.at.value, _leaf(one.goes), _leaf(one.stops)) for one in line.readings)
+    return Laying(line.name, frame.place(*point(line.start)), frame.place(*point(line.end)), thick, tried)
+
+
+def _leaf(text: str) -> float | None:
+    return None if text.strip() == "none" else parse(text, Kind.LENGTH).value
+
+
+def _leaves(laying: Laying) -> list[float]:
+    """Leaves that were used on a line."""
+    pairs = [leaf for reading in laying.readings for leaf in (reading.goes, reading.stops)]
+    return [leaf for leaf in (*pairs, laying.end_leaves) if leaf]
+
+
+def _plan(joint: Joint, layings: list[Laying]) -> Plan:
+    """Take the box of the outline, or else of the lines and a little beyond."""
+    layout = joint.layout or Layout()
+    frame = layout_frame(layout)
+    corners = [frame.place(*point(pair)) for pair in layout.outline]
+    margin = 0.0
+    if not corners:
+        corners, margin = [end for one in layings for end in (one.start, one.end)], BESIDE
+    xs, ys = zip(*corners, strict=True)
+    bores = []
+    for bore in layout.bores:
+        x, y = frame.place(bore.x.value, bore.y.value)
+        bores.append(Bore(bore.label, x, y, bore.diameter.value))
+    low, high = (min(xs) - margin, min(ys) - margin), (max(xs) + margin, max(ys) + margin)
+    return Plan(low, high, tuple(sorted(bores, key=lambda one: (one.x, one.y))))
+
+
+def said(laying: NextLaying, frame: Frame) -> str:
+    """Say a laying in the axes of the readings."""
+    start, end = (_corner(frame.back(*place)) for place in (laying.start, laying.end))
+    how = f"{ON_LEAVES} {laying.end_leaves:g} mm" if laying.end_leaves else "resting"
+    return f"the edge laid from {start} to {end} mm, {how}, a leaf tried every 10 mm"
+
+
+def _corner(place: Place) -> str:
+    return f"{place[0]:.0f}/{place[1]:.0f}"

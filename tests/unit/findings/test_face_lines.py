@@ -1,0 +1,86 @@
+"""A face read by enough lines is judged by what all leaves together allow; with few lines each line stands alone."""
+
+import pytest
+from unit.answers.facing import ask, face, least, wanted_of
+
+from firedeck.answers.answer import Answer, State
+from firedeck.trace import Outcome
+
+WIDE, LONG = 140.0, 400.0
+LEAVES = (0.03, 0.04, 0.05, 0.06, 0.08, 0.10, 0.15)
+
+
+def tried(gap: float) -> dict[str, str]:
+    """Leaves round a gap: the thickest that goes and the thinnest that stops."""
+    goes = [leaf for leaf in LEAVES if leaf <= gap]
+    stops = [leaf for leaf in LEAVES if leaf > gap]
+    return {"goes": f"{goes[-1]} mm" if goes else "none", "stops": f"{stops[0]} mm" if stops else "none"}
+
+
+def line(
+    name: str, start: tuple[float, float], end: tuple[float, float], hollow: float, step: float = 20.0
+) -> dict:
+    """A line on end leaves of 0.05 mm over a face that is hollow by so much along its length."""
+    length = ((end[0] - start[0]) ** 2 + (end[1] - start[1]) ** 2) ** 0.5
+
+    def height(share: float) -> float:
+        u = 2 * (start[0] + share * (end[0] - start[0])) / LONG - 1
+        return hollow * u**2
+
+    readings = []
+    at = step / 2
+    while at < length:
+        share = at / length
+        chord = height(0.0) + share * (height(1.0) - height(0.0))
+        readings.append({"at": f"{at} mm", **tried(0.05 + chord - height(share))})
+        at += step
+    ends = {"from": [f"{start[0]} mm", f"{start[1]} mm"], "to": [f"{end[0]} mm", f"{end[1]} mm"]}
+    return {"name": name, **ends, "laid": "on end leaves of 0.05 mm", "readings": readings}
+
+
+def lines(hollow: float) -> list[dict]:
+    near, far, left, right = 8.0, WIDE - 8.0, 8.0, LONG - 8.0
+    return [
+        line("front edge", (left, near), (right, near), hollow),
+        line("middle", (left, WIDE / 2), (right, WIDE / 2), hollow),
+        line("rear edge", (left, far), (right, far), hollow),
+        line("diagonal", (left, near), (right, far), hollow),
+        line("first end", (left, near), (left, far), hollow, 10.0),
+        line("last end", (right, near), (right, far), hollow, 10.0),
+    ]
+
+
+def asked(deck: list[dict]) -> Answer:
+    block = {"name": "deck", "face": "block", "seen": "deck from above", "lines": deck}
+    return ask("face-flat", least({"readings": {"faces": [face("head", 0.0), block]}}))
+
+
+def test_the_band_decides():
+    answer = asked(lines(0.12))
+    along = next(check for check in answer.checks if check.name.startswith("block"))
+    assert (answer.state, answer.action, along.outcome) == (State.DECIDED, "cut", Outcome.FAILS)
+    assert along.band is not None
+    assert along.band.low <= 0.12 <= along.band.high
+    assert along.value == pytest.approx(0.12, abs=0.02)
+    assert any("away from every leaf" in text for text in answer.assumptions)
+
+
+def test_while_the_band_holds_the_limit_the_next_laying_is_named():
+    answer = asked(lines(0.05))
+    assert answer.state is State.CLOSE
+    assert "the edge laid from" in wanted_of(answer)
+
+
+def test_few_lines_stand_each_for_itself():
+    answer = asked(lines(0.12)[:2])
+    assert not any("away from every leaf" in text for text in answer.assumptions)
+    assert answer.action == "cut"
+
+
+def test_a_line_that_does_not_fit_is_asked_for_again():
+    deck = lines(0.05)
+    for number, reading in enumerate(deck[1]["readings"]):
+        raised = 0.045 * (1 - number / len(deck[1]["readings"]))
+        goes = 0.0 if reading["goes"] == "none" else float(reading["goes"].removesuffix(" mm"))
+        reading.update(tried(goes + 0.003 + raised))
+    assert "clean and lay again" in wanted_of(asked(deck))
