@@ -12,7 +12,7 @@ from firedeck.job import Engine, Job, Joint
 from firedeck.quantity import Outcome as Meets
 from firedeck.quantity import meets
 from firedeck.tables import Picked
-from firedeck.trace import DERIVED, Check, Context, Missing, Note, Outcome, Step, as_printed
+from firedeck.trace import DERIVED, Check, Context, Missing, Outcome, Step, as_printed
 
 TOO_MUCH = frozenset(
     {
@@ -58,9 +58,19 @@ def _say_wanted(draft: Draft, engine: Engine, joint: Joint) -> None:
     for valve in ("intake", "exhaust"):
         quantity = f"{valve}_valve_clearance"
         winner = picked(joint, quantity, Context(part=_over(engine, joint))).winner
-        if winner is not None and winner.low is not None:
-            text = f"{valve.capitalize()} valve to piston: at least {both(winner.low, quantity)} is wanted."
-            draft.notes.append(Note(text, winner.source))
+        if winner is None or winner.low is None:
+            continue
+        step = Step.work_out(
+            f"Least gap of the {valve} valve, as wanted",
+            "least",
+            {"least": (winner.low, "mm")},
+            ("wanted", "mm"),
+            winner.source,
+        )
+        text = f"at least {both(winner.low, quantity)} is wanted; not measured yet"
+        name = f"{valve} valve to piston"
+        check = Check(name, quantity, None, Outcome.CANNOT_TELL, limit=winner, text=text)
+        draft.add_check(check, (step,), winner.source)
 
 
 def _over(engine: Engine, joint: Joint) -> str:
@@ -108,6 +118,9 @@ def _held(job: Job, joint: Joint, effects: Effects) -> Iterator[Held]:
         context = Context(part="cork") if joint.cover.seal == "cork" else Context()
         limit = picked(joint, "cork_squeeze", context)
         yield Held("cork squeeze at the cover", "cork_squeeze", effects.cork.value, (effects.cork,), limit)
+    for one in effects.fitted:
+        context = Context(part=one.part, material=joint.head.material)
+        yield Held(one.name, one.quantity, one.value, one.steps, picked(joint, one.quantity, context))
     for label, room in effects.dowels:
         yield Held(
             f"room over dowel {label}", "dowel_room", room.value, (room,), _engine(joint, "dowel_room")

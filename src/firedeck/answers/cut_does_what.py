@@ -161,6 +161,8 @@ def _say(draft: Draft, job: Job, joint: Joint, effects: Effects) -> None:
         draft.cautions.append(
             "Chamber area from the rim as a circle is the most it can be: the true ratio is lower."
         )
+    if joint.valve_train.backlash and joint.valve_train.pressure_angle is None:
+        draft.assumptions.append("teeth of the usual 20° pressure angle")
     if joint.chamber.rods is None and job.engine.fuel != "diesel":
         draft.assumptions.append("steel connecting rods; aluminium ones want more gap")
     draft.anyway = (

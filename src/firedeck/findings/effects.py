@@ -12,6 +12,7 @@ from firedeck.errors import OutOfRange
 from firedeck.findings.amounts import Amounts, amounts, drop, height_after
 from firedeck.findings.doubted import doubted
 from firedeck.findings.finding import Findings
+from firedeck.findings.fitted import Fitted, fitted
 from firedeck.findings.ratio_after import RatioAfter, area_missing, ratios_after
 from firedeck.findings.volumes import Gasket, Volumes, gasket_chosen, gasket_then, unmeasured
 from firedeck.job import Engine, Job, Joint
@@ -42,6 +43,7 @@ class Effects:
     land: float | None
     cork: Step | None
     dowels: tuple[tuple[str, Step], ...]
+    fitted: tuple[Fitted, ...]
     missing: tuple[Missing, ...]
 
 
@@ -65,6 +67,7 @@ def effects_of(
     change = gasket.thickness - before.thickness if gasket and before else 0.0
     since_new, by_this = drop(cuts, change), drop(cuts, change, in_all=False)
     ratios = tuple(ratios_after(job, joint, volumes, cuts, gasket)) if volumes else ()
+    push_rods = push_rod_change(since_new.value).steps[0] if engine.valve_gear == "push-rod" else None
     effects = Effects(
         cuts=cuts,
         gasket=gasket,
@@ -77,12 +80,13 @@ def effects_of(
         valves=_valves(joint, cuts, gasket),
         cam=_cam(engine, since_new),
         gear_centre=_gears(engine, since_new),
-        push_rods=push_rod_change(since_new.value).steps[0] if engine.valve_gear == "push-rod" else None,
+        push_rods=push_rods,
         intake=_intake(engine, since_new),
         height=height_after(joint, cuts),
         land=joint.chamber.land.value if joint.chamber.land else None,
         cork=_cork(joint, by_this),
         dowels=tuple(_dowels(joint, cuts, gasket)),
+        fitted=fitted(engine, joint, cuts, by_this, push_rods),
         missing=(),
     )
     return replace(effects, missing=tuple(_missing(job, joint, volumes, effects)))

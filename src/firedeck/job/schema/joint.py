@@ -98,6 +98,23 @@ class Chamber(Part):
     rods: Literal["steel", "aluminium"] | None = None
 
 
+class ValveTrain(Part):
+    """[joint.valve_train]: what hangs on the height of head and seats, measured before this cut, old gasket on."""
+
+    intake_recession: Annotated[Quantity, In("valve_recession")] | None = None
+    exhaust_recession: Annotated[Quantity, In("valve_recession")] | None = None
+    pre_chamber_stand_out: Annotated[Quantity, In("chamber_stand_out")] | None = None
+    injector_stand_out: Annotated[Quantity, In("injector_stand_out")] | None = None
+    valve_to_valve: Annotated[Quantity, In("valve_to_valve")] | None = None
+    stem_height: Annotated[Quantity, In("stem_height")] | None = None
+    spring_height: Annotated[Quantity, In("spring_height")] | None = None
+    lash: Annotated[Quantity, In("valve_lash")] | None = None
+    plunger_range: Annotated[Quantity, In("plunger_range")] | None = None
+    backlash: Annotated[Quantity, In("backlash")] | None = None
+    pressure_angle: Annotated[Quantity, In("pressure_angle")] | None = None
+    tensioner_left: Annotated[Quantity, In("tensioner_left")] | None = None
+
+
 class Cover(Part):
     """[joint.cover]: the seal between head and a timing chest or cover that does not go down with it."""
 
@@ -297,6 +314,7 @@ class Joint(Part):
     head: Head = Head()
     block: Block = Block()
     chamber: Chamber = Chamber()
+    valve_train: ValveTrain = ValveTrain()
     cut: Cut = Cut()
     cover: Cover | None = None
     layout: Layout | None = None
