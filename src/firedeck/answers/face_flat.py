@@ -1,11 +1,12 @@
 """face-flat: the gap under the edge of each face, judged by the limit that was written for it."""
 
-from firedeck.answers.answer import Answer
+from firedeck.answers.answer import Answer, Working
 from firedeck.answers.given import picked
 from firedeck.answers.judging import Judged, judge
 from firedeck.answers.making import Draft, both, worst
 from firedeck.findings.faces import FaceFound, FaceLine, Faces, unread
 from firedeck.findings.finding import Findings
+from firedeck.findings.rings import Rings
 from firedeck.job import Job, Joint
 from firedeck.tables import Picked
 from firedeck.trace import COMMON_PRACTICE, Check, Context, Missing, Note, Outcome, Step
@@ -29,6 +30,9 @@ def answer(_job: Job, joint: Joint | None, found: Findings) -> Answer:
         _judge_face(draft, joint, face)
     draft.need(*faces.missing)
     _say_how_taken(draft, faces)
+    rings = found.get(Rings)
+    if draft.checks and not isinstance(rings, Missing):
+        _say_what_the_seal_meets(draft, rings)
     return _ending(draft, faces)
 
 
@@ -175,6 +179,28 @@ def _say_how_taken(draft: Draft, faces: Faces) -> None:
             )
     if any(line.direction == "diagonal" for face in faces.faces for line in face.lines):
         draft.assumptions.append("diagonals are held to the limit written for the length")
+
+
+def _say_what_the_seal_meets(draft: Draft, rings: Rings) -> None:
+    """Add what no book limits: the dip a ring has to follow, and both faces together."""
+    for face in ("head", "block"):
+        ring = rings.worst(face)
+        if ring is not None:
+            name = f"{face} face, ring of cylinder {ring.cylinder}"
+            draft.steps.append(Working(_check_of(draft, face), ring.dip))
+            draft.assumptions.append(
+                f"{name}: the face dips {both(ring.dip.value, 'face_flatness')} along it, tilt taken out, the most "
+                "of all rings of this face; for information"
+            )
+    if rings.together is not None:
+        draft.steps.append(Working(draft.checks[-1].name, rings.together))
+        gap = both(rings.together.value, "both_faces_flatness")
+        draft.assumptions.append(f"both bare faces together: largest gap {gap}, for information")
+
+
+def _check_of(draft: Draft, face: str) -> str:
+    """Name the check a further sum of a face stands under."""
+    return next((check.name for check in draft.checks if check.name.startswith(face)), draft.checks[-1].name)
 
 
 def _find_limit(joint: Joint, face: FaceFound, direction: str) -> Missing:

@@ -34,6 +34,7 @@ def _answer(question: str) -> Give:
 
 FINDINGS = (
     _finding("faces", PER_JOINT),
+    _finding("rings", PER_JOINT),
     _finding("finish", PER_JOINT),
     _finding("damage", PER_JOINT),
     _finding("old_gasket", PER_JOINT),
