@@ -7,7 +7,7 @@ from firedeck.findings.air_tests import LeakDownRead, Whip
 from firedeck.findings.tests import TestsRead
 from firedeck.job import Job
 from firedeck.quantity import Kind, show
-from firedeck.tables import pick
+from firedeck.tables import pick, rows
 from firedeck.trace import COMMON_PRACTICE, DERIVED, Check, Context, Note, Outcome
 
 ACROSS = {
@@ -82,6 +82,13 @@ def judge_seen(draft: Draft, job: Job) -> None:
     seen = [word.replace("-", " ") for word in document.symptoms.seen]
     if seen:
         count(draft, "signs seen and told", len(seen), Outcome.FAILS, ", ".join(seen))
+    sign_words = {row["evidence"]: row["label"] for row in rows("leak_evidence")}
+    for name, signs, outcome in (
+        ("other tests that showed something", document.tests.shown, Outcome.FAILS),
+        ("other tests that showed nothing", document.tests.not_shown, Outcome.HOLDS),
+    ):
+        if signs:
+            count(draft, name, len(signs), outcome, ", ".join(sign_words[sign] for sign in signs))
     if document.tests.bores_seen:
         good = document.tests.bores_seen == ("good",)
         words = ", ".join(word.replace("-", " ") for word in document.tests.bores_seen)

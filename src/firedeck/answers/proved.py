@@ -3,19 +3,20 @@
 from firedeck.answers.answer import Answer, Work
 from firedeck.answers.counting import clip, count, count_of
 from firedeck.answers.making import Draft, both
+from firedeck.findings.expected import Expected, expected_after
 from firedeck.findings.finding import Findings
-from firedeck.findings.gas import Gas
 from firedeck.findings.proof import Asked, Proof
 from firedeck.job import Job, Joint
-from firedeck.trace import COMMON_PRACTICE, GENERIC, Missing, Note, Outcome
+from firedeck.trace import COMMON_PRACTICE, DERIVED, GENERIC, Check, Missing, Note, Outcome
 
 QUESTION = "proved"
 
 
-def answer(_job: Job, _joint: Joint | None, found: Findings) -> Answer:
+def answer(job: Job, _joint: Joint | None, found: Findings) -> Answer:
     """Stop on a no or on a sign that it leaks; run when all is done; else watch or ask."""
     draft = Draft(QUESTION, None)
     proof = found.get(Proof)
+    _expect(draft, expected_after(job, found))
     if isinstance(proof, Missing):
         return draft.open("Nothing of the proof is done yet", proof)
     draft.anyway = (
@@ -27,7 +28,6 @@ def answer(_job: Job, _joint: Joint | None, found: Findings) -> Answer:
         for one in proof.asked
     )
     draft.cautions.append("Plugs or injectors out and turn by hand before the first cranking")
-    _expect(draft, found)
     for one in proof.said("no"):
         count(draft, one.text, 0, Outcome.FAILS, "no")
     for sign in proof.alarms:
@@ -39,12 +39,20 @@ def answer(_job: Job, _joint: Joint | None, found: Findings) -> Answer:
 _STAGES = {"before": "Before the start", "first": "First heat", "after": "Afterwards"}
 
 
-def _expect(draft: Draft, found: Findings) -> None:
-    gas = found.get(Gas)
-    if isinstance(gas, Gas) and gas.cranking is not None and gas.cranking.band is not None:
-        low, high = both(gas.cranking.band.low, "compression"), both(gas.cranking.band.high, "compression")
+def _expect(draft: Draft, expected: Expected) -> None:
+    """Say what this engine should read after the work, each with the sum it comes from."""
+    band = expected.band
+    if band is not None:
+        low, high = both(band.low, "compression"), both(band.high, "compression")
+        ratio = " to ".join(f"{one:.2f}" for one in expected.ratios)
+        of = f"of ratio {ratio} after the work" if expected.after_work else f"of the papers' ratio {ratio}"
+        text = f"{low} to {high} {of}; warm, throttle open, all plugs out, same puffs; else only between cylinders"
+        check = Check("compression to expect", "compression", None, Outcome.CANNOT_TELL, band=band, text=text)
+        draft.add_check(check, [step for one in expected.cranking for step in one.steps], GENERIC)
+    if expected.boiling is not None:
+        point = both(expected.boiling, "coolant_temperature")
         draft.notes.append(
-            Note(f"Compression to expect of this ratio, warm, throttle open: {low} to {high}.", GENERIC)
+            Note(f"The coolant boils at {point} as long as the cap holds its rating.", DERIVED)
         )
     draft.notes.append(
         Note("Timing marks that line up do not prove that valves clear the pistons.", COMMON_PRACTICE)

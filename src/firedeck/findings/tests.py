@@ -62,7 +62,7 @@ class TestsRead:
 
 def find(job: Job, _joint: Joint | None, _found: Findings) -> TestsRead | Missing:
     """Read all tests of the document together."""
-    read = TestsRead(_compression(job), leak_down_read(job), _drop(job), _boiling(job))
+    read = TestsRead(_compression(job), leak_down_read(job), _drop(job), boiling_of(job))
     coolant = job.document.tests.coolant
     if read.compression or read.leak_down or coolant.model_fields_set:
         return read
@@ -178,7 +178,8 @@ def _drop(job: Job) -> Step | None:
     )
 
 
-def _boiling(job: Job) -> Boiling | None:
+def boiling_of(job: Job) -> Boiling | None:
+    """Work out where the coolant boils under its cap; None where coolant or cap is not known."""
     running = job.document.running
     if running.coolant in (None, "air") or running.cap_pressure is None:
         return None

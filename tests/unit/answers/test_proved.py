@@ -3,7 +3,7 @@
 from itertools import combinations
 
 import pytest
-from unit.answers.testing import ask, check, four, notes, wanted
+from unit.answers.testing import ask, check, example, four, notes, wanted
 
 from firedeck.answers.answer import State
 from firedeck.tables import rows
@@ -95,3 +95,19 @@ def test_two_left_out_are_both_named():
     for pair in list(combinations(KEYS, 2))[:6]:
         answer = ask(four(proof(**all_yes(*pair))), Q)
         assert {f"tests.proof.{key}" for key in pair} <= {p for one in answer.next for p in one.missing.paths}
+
+
+def test_what_this_engine_should_read_is_said_before_anything_is_done():
+    answer = ask(example(), Q)
+    expected = check(answer, "compression to expect")
+    assert answer.state is State.OPEN
+    assert expected.band.low < expected.band.high
+    assert "after the work" in expected.text
+    assert "only between cylinders" in expected.text
+    assert "boils at" in notes(answer)
+    assert any("ratio" in one.step.formula for one in answer.steps)
+
+
+def test_without_a_cut_known_the_ratio_of_the_papers_is_taken():
+    answer = ask(four('[running]\naltitude = "1500 m"', engine='ratio = "9"'), Q)
+    assert "of the papers' ratio 9" in check(answer, "compression to expect").text

@@ -1,0 +1,73 @@
+"""What this engine should read once it is together again: compression by the ratio after the work, boiling point."""
+
+from dataclasses import dataclass
+
+from firedeck.cylinder.cranking import CrankingPressure, cranking_pressure
+from firedeck.errors import JobError, OutOfRange
+from firedeck.findings.effects import Effects
+from firedeck.findings.finding import Findings
+from firedeck.findings.groups import number
+from firedeck.findings.tests import TestsRead, boiling_of
+from firedeck.job import Job
+from firedeck.trace import Band
+
+
+@dataclass(frozen=True)
+class Expected:
+    """Cranking compression from the lowest and highest ratio after the work, and where the coolant boils [°C].
+
+    ``after_work`` tells whether the ratio is the one after cut and gasket, or that of the papers.
+    """
+
+    cranking: tuple[CrankingPressure, ...]
+    ratios: tuple[float, ...]
+    after_work: bool
+    boiling: float | None
+
+    @property
+    def band(self) -> Band | None:
+        """Gauge reading to expect, from the lowest ratio to the highest [MPa]."""
+        bands = [one.band for one in self.cranking if one.band]
+        if not bands:
+            return None
+        return Band(min(one.low for one in bands), max(one.high for one in bands), why=bands[0].why)
+
+
+def expected_after(job: Job, found: Findings) -> Expected:
+    """Work out what is to be expected, as far as the papers reach."""
+    after = _ratios_after(job, found)
+    stated = (job.engine.ratio.value,) if job.engine.ratio else ()
+    ratios = after or stated
+    read = found.get(TestsRead)
+    boiling = read.boiling if isinstance(read, TestsRead) else boiling_of(job)
+    return Expected(
+        cranking=tuple(one for ratio in ratios if (one := _cranking(job, ratio)) is not None),
+        ratios=ratios,
+        after_work=bool(after),
+        boiling=boiling.boiling if boiling else None,
+    )
+
+
+def _ratios_after(job: Job, found: Findings) -> tuple[float, ...]:
+    """Give the lowest and the highest ratio of all heads, once where they are the same."""
+    ratios = []
+    for joint in job.joints:
+        effects = found.of(joint).get(Effects)
+        if isinstance(effects, Effects):
+            ratios += [one.after for one in effects.ratios if one.after is not None]
+    return tuple(sorted({min(ratios), max(ratios)})) if ratios else ()
+
+
+def _cranking(job: Job, ratio: float) -> CrankingPressure | None:
+    engine = job.engine
+    timed = all((engine.valve_closing, engine.rod, engine.stroke))
+    try:
+        return cranking_pressure(
+            ratio=ratio,
+            altitude=number(job.document.running.altitude),
+            valve_closing=number(engine.valve_closing) if timed else None,
+            rod=number(engine.rod) if timed else None,
+            stroke=number(engine.stroke) if timed else None,
+        )
+    except (JobError, OutOfRange):
+        return None
