@@ -105,7 +105,7 @@ def case_book(name: str) -> CaseBook:
     Examples
     --------
     >>> case_book("leak").sign("gas-in-coolant").likely["gasket-to-water"]
-    0.88
+    0.92
     """
     causes = {row["cause"]: _cause(row) for row in rows(f"{name}_causes")}
     trials = {row["test"]: _trial(row) for row in rows(f"{name}_tests")}

@@ -72,7 +72,7 @@ def leak_causes(seen: Seen, absent: Collection[str] = ()) -> LeakCauses:
     --------
     >>> found = leak_causes({"compression-adjacent-pair-low": True, "air-to-neighbour": True})
     >>> found.leader.cause.label, found.leader.words
-    ('head gasket between two cylinders', 'very likely')
+    ('head gasket between two cylinders', 'almost certain')
     """
     book = case_book("leak")
     weighing = weigh(book, seen, absent)
