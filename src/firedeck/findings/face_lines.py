@@ -3,6 +3,7 @@
 from firedeck.errors import BadQuantity, OutOfRange
 from firedeck.job import Joint
 from firedeck.job.frame import Frame, Place, layout_frame, point
+from firedeck.job.schema.fields import Point
 from firedeck.job.schema.layout import Layout
 from firedeck.job.schema.readings import FaceReadings, Line
 from firedeck.quantity import Kind, parse
@@ -40,7 +41,13 @@ def _laying(line: Line, frame: Frame) -> Laying:
     on_leaves = laid.startswith(ON_LEAVES)
     thick = parse(laid.removeprefix(ON_LEAVES).strip(), Kind.LENGTH).value if on_leaves else 0.0
     tried = tuple(LeafReading(one.at.value, _leaf(one.goes), _leaf(one.stops)) for one in line.readings)
-    return Laying(line.name, frame.place(*point(line.start)), frame.place(*point(line.end)), thick, tried)
+    return Laying(line.name, _place(frame, line.start), _place(frame, line.end), thick, tried)
+
+
+def _place(frame: Frame, pair: Point) -> Place:
+    """Map a place; what is left of rounding is taken away, so that one face seen in two ways is one face."""
+    x, y = frame.place(*point(pair))
+    return round(x, 6), round(y, 6)
 
 
 def _leaf(text: str) -> float | None:
@@ -57,14 +64,14 @@ def _plan(joint: Joint, layings: list[Laying]) -> Plan:
     """Take the box of the outline, or else of the lines and a little beyond."""
     layout = joint.layout or Layout()
     frame = layout_frame(layout)
-    corners = [frame.place(*point(pair)) for pair in layout.outline]
+    corners = [_place(frame, pair) for pair in layout.outline]
     margin = 0.0
     if not corners:
         corners, margin = [end for one in layings for end in (one.start, one.end)], BESIDE
     xs, ys = zip(*corners, strict=True)
     bores = []
     for bore in layout.bores:
-        x, y = frame.place(bore.x.value, bore.y.value)
+        x, y = _place(frame, (bore.x, bore.y))
         bores.append(Bore(bore.label, x, y, bore.diameter.value))
     low, high = (min(xs) - margin, min(ys) - margin), (max(xs) + margin, max(ys) + margin)
     return Plan(low, high, tuple(sorted(bores, key=lambda one: (one.x, one.y))))

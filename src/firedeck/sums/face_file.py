@@ -36,9 +36,9 @@ class FaceLimit:
 
 @dataclass(frozen=True)
 class FaceFile:
-    """What the text says, turned to the frame: as seen from above the deck, front to the left.
+    """What the text says, turned to one frame: as seen from above the deck, front to the left, corner at nought.
 
-    ``signs`` turn a place of the frame back to the axes of the text.
+    ``signs`` and ``corner`` lead a place of the frame back to the axes of the text.
     """
 
     plan: Plan
@@ -47,10 +47,27 @@ class FaceFile:
     leaf_width: float
     limits: tuple[FaceLimit, ...]
     signs: tuple[float, float]
+    corner: Place = (0.0, 0.0)
 
     def back(self, place: Place) -> Place:
         """A place of the frame in the axes of the text [mm]."""
-        return self.signs[0] * place[0], self.signs[1] * place[1]
+        x, y = (self.signs[i] * (place[i] + self.corner[i]) for i in (0, 1))
+        return x, y
+
+    def turned(self) -> "FaceFile":
+        """The same face turned to the frame, so that one face seen in two ways is one face."""
+        ends = [(self.signs[0] * x, self.signs[1] * y) for x, y in (self.plan.low, self.plan.high)]
+        corner = (min(x for x, _ in ends), min(y for _, y in ends))
+
+        def place(given: Place) -> Place:
+            x, y = (round(self.signs[i] * given[i] - corner[i], 6) for i in (0, 1))
+            return x, y
+
+        bores = [replace(bore, x=x, y=y) for bore in self.plan.bores for x, y in [place((bore.x, bore.y))]]
+        size = tuple(round(one, 6) for one in self.plan.size)
+        plan = Plan((0.0, 0.0), (size[0], size[1]), tuple(sorted(bores, key=lambda one: (one.x, one.y))))
+        lines = tuple(replace(line, start=place(line.start), end=place(line.end)) for line in self.lines)
+        return replace(self, plan=plan, lines=lines, corner=corner)
 
     def found(self, preview: bool = False) -> FaceMap:
         """Work the face out."""
@@ -128,24 +145,7 @@ def read_face(text: str) -> FaceFile:
         raise JobErrors(reading.faults)
     along = -1.0 if front == "right" else 1.0
     signs = (along, along * (-1.0 if seen == SEEN[1] else 1.0))
-    read = FaceFile(Plan(low, high, bores), lines, leaves, width, limits, signs)
-    return _turned(read)
-
-
-def _turned(read: FaceFile) -> FaceFile:
-    """Turn a face to the frame, so that one face seen in two ways is one face."""
-    corners = sorted((read.back(read.plan.low), read.back(read.plan.high)))
-    (x0, y0), (x1, y1) = corners
-    bores = tuple(
-        replace(bore, x=x, y=y) for bore in read.plan.bores for x, y in [read.back((bore.x, bore.y))]
-    )
-    plan = Plan(
-        (min(x0, x1), min(y0, y1)),
-        (max(x0, x1), max(y0, y1)),
-        tuple(sorted(bores, key=lambda one: (one.x, one.y))),
-    )
-    lines = tuple(replace(line, start=read.back(line.start), end=read.back(line.end)) for line in read.lines)
-    return replace(read, plan=plan, lines=lines)
+    return FaceFile(Plan(low, high, bores), lines, leaves, width, limits, signs).turned()
 
 
 def _bores(reading: _Reading, given: object) -> tuple[Bore, ...]:

@@ -110,7 +110,7 @@ class LeafOdds:
         """
         left, right = heights[: self.touch].reshape(2, self.half, self.lines, -1).copy()
         left[-self.near :] -= np.float32(FAR) * (self.left_at[-self.near :] > weight)
-        right[: self.near] -= np.float32(FAR) * (self.right_at[: self.near] < weight)
+        right[: self.near] -= np.float32(FAR) * (self.right_at[: self.near] <= weight)
         return rest(left, right, self.left_at, self.right_at)
 
     def honest(self, heights: Floats, weight: Floats, grit: Floats) -> Floats:

@@ -7,8 +7,13 @@ import numpy.typing as npt
 
 Floats = npt.NDArray[np.float32]
 
-ROUNDS = 5
-"""Rounds of the search for the chord; more change nothing that can be felt."""
+ROUNDS = 6
+"""Most turns of the search for the chord."""
+
+STRAIGHT = 1e-5
+"""Slopes that differ by less are one [µm/mm]."""
+
+NEXT_TO = np.float32(1e-3)
 
 TOUCHES = 0.02
 """An edge nearer than this touches [µm]."""
@@ -27,8 +32,8 @@ class Edges:
 def rest(left: Floats, right: Floats, left_at: Floats, right_at: Floats) -> Edges:
     """Find the chord of the upper hull under the weight.
 
-    The support from the left of the weight falls and the one from the right rises with the slope of the edge;
-    where both are equal the edge touches on both sides. That slope is found by Newton's rule between bounds.
+    The edge is turned about a contact on one side of the weight until it touches on the other side, by turns.
+    Over the weight it only rises by that, so it ends on the chord it rests on.
 
     Parameters
     ----------
@@ -72,19 +77,21 @@ def rest(left: Floats, right: Floats, left_at: Floats, right_at: Floats) -> Edge
 def _seek(
     left: Floats, right: Floats, left_at: Floats, right_at: Floats, slope: Floats
 ) -> tuple[Floats, ...]:
-    low = np.full(slope.shape, -np.inf, dtype=np.float32)
-    high = np.full(slope.shape, np.inf, dtype=np.float32)
+    """Turn the edge about its contact on one side until it touches on the other, by turns; it only rises."""
+    at, top = _contact(right, right_at, slope)
     for _ in range(ROUNDS):
-        from_left, from_right, x_left, x_right = _laid(left, right, left_at, right_at, slope)
-        over = from_left - from_right
-        low = np.where(over < 0, slope, low)
-        high = np.where(over > 0, slope, high)
-        step = slope - over / np.maximum(x_right - x_left, np.float32(1e-3))
-        with np.errstate(invalid="ignore"):
-            middle = 0.5 * (low + high)
-        outside = ((step <= low) | (step >= high)) & np.isfinite(middle) & (over != 0)
-        slope = np.where(outside, middle, step).astype(np.float32)
+        slope = ((top - left) / np.maximum(at - left_at, NEXT_TO)).min(axis=0)
+        at, top = _contact(left, left_at, slope)
+        before, slope = slope, ((right - top) / np.maximum(right_at - at, NEXT_TO)).max(axis=0)
+        at, top = _contact(right, right_at, slope)
+        if np.abs(slope - before).max() < STRAIGHT:
+            break
     return (*_laid(left, right, left_at, right_at, slope), slope)
+
+
+def _contact(heights: Floats, at: Floats, slope: Floats) -> tuple[Floats, Floats]:
+    most, where = _support(heights, at, slope)
+    return where, most + slope * where
 
 
 def _laid(

@@ -11,6 +11,12 @@ from firedeck.cylinder.cranking import altitude_compression, cranking_exponent, 
 from firedeck.cylinder.cut_for_ratio import cut_for_ratio
 from firedeck.cylinder.effects import Change, CylinderParts, cam_effect, ratio_effect
 from firedeck.cylinder.gas_force import gas_force
+from firedeck.cylinder.head_fittings import (
+    backlash_after,
+    depth_after_cut,
+    slack_made,
+    stand_out_after_cut,
+)
 from firedeck.cylinder.ideal_cycle import ideal_cycle
 from firedeck.cylinder.intake_faces import angle_mill, intake_face_cut
 from firedeck.cylinder.liners import LinerLimits, liner_step
@@ -34,6 +40,12 @@ RESULTS: dict[str, tuple[Step, ...]] = {
     "ratio": ratio_effect(PARTS, CHANGE, 5012.0).steps,
     "rim": chamber_cut(rim_length=251.3, cut=0.152).steps,
     "filled": chamber_cut(volume_before=45120.0, volume_after=44310.0, cut=0.152).steps,
+    "fittings": (
+        depth_after_cut(1.13, 0.152),
+        stand_out_after_cut(0.021, 0.152, "Pre-chamber"),
+        backlash_after(0.17, 0.152, math.radians(20.0)),
+        slack_made(0.152),
+    ),
     "mistake": bore_area_mistake(86.0, 5012.0).steps,
     "cut": cut_for_ratio(swept_volume=499557.0, clearance_volume=52134.0, ratio=10.9, plan_area=5012.0).steps,
     "squish": squish_gap(0.31, 1.23, 0.1).steps,
