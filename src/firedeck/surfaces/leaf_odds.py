@@ -135,17 +135,21 @@ class LeafOdds:
         derived
         """
         edges, of = self.edges(heights, weight), self.line
-        slope = edges.slope[of]
-        over = edges.height[of] + slope * self.at
-        sides, reach = heights[self.touch :].reshape(2, len(self.at), -1), self.sides_at - self.at
-        gap = np.minimum(over + slope * reach[0] - sides[0], over + slope * reach[1] - sides[1])
-        right = (self.at - edges.left[of]) / np.maximum(edges.right[of] - edges.left[of], np.float32(1.0))
-        left = 1 - right
-        gap += np.maximum(grit, 0)[of] * left
-        gap -= np.minimum(grit, 0)[of] * right
-        gap -= STICKS
-        lever = np.float32(TEXTURE**2) * (left * left + right * right)
-        sharp = np.float32(0.8) / np.sqrt(np.float32(LEAF_SCATTER**2) + lever)
+        per = 1 / np.maximum(edges.right - edges.left, np.float32(1.0))
+        under_left, under_right = np.maximum(grit, 0), np.maximum(-grit, 0)
+        tilt = (under_right - under_left) * per
+        slope = (edges.slope + tilt)[of]
+        over = (edges.height + under_left - tilt * edges.left - STICKS)[of]
+        gap = over + slope * self.sides_at[0] - heights[self.touch : self.touch + len(of)]
+        np.minimum(gap, over + slope * self.sides_at[1] - heights[self.touch + len(of) :], out=gap)
+        right = self.at * per[of] - (edges.left * per)[of]
+        lever = right * right
+        right -= 1
+        right *= right
+        lever += right
+        lever *= np.float32(TEXTURE**2)
+        lever += np.float32(LEAF_SCATTER**2)
+        sharp = np.float32(0.8) / np.sqrt(lever)
         odds = np.tanh((gap - self.goes) * sharp)
         odds -= np.tanh((gap - self.stops) * sharp)
         odds *= np.float32(0.5 * (1.0 - STRAY))

@@ -63,46 +63,39 @@ def rest(left: Floats, right: Floats, left_at: Floats, right_at: Floats) -> Edge
     >>> float(edge.left[0, 0]), float(edge.right[0, 0]), float(edge.slope[0, 0])
     (0.0, 0.5, 0.0)
     """
-    slope = ((right[-1] - left[0]) / (right_at[-1] - left_at[0])).astype(np.float32)
-    laid = _laid(left, right, left_at, right_at, slope)
-    over = np.abs(laid[0] - laid[1]).max(axis=1)
-    busy = np.flatnonzero(over > TOUCHES)
+    slope = (right[-1] - left[0]) / (right_at[-1] - left_at[0])
+    height = left[0] - slope * left_at[0]
+    contacts = (
+        np.broadcast_to(left_at[0], slope.shape).copy(),
+        np.broadcast_to(right_at[-1], slope.shape).copy(),
+    )
+    over = np.maximum((left - slope * left_at).max(axis=0), (right - slope * right_at).max(axis=0)) - height
+    busy = np.flatnonzero(over.max(axis=1) > TOUCHES)
     if len(busy):
         found = _seek(left[:, busy], right[:, busy], left_at[:, busy], right_at[:, busy], slope[busy])
-        for whole, part in zip((*laid, slope), found, strict=True):
+        for whole, part in zip((height, slope, *contacts), found, strict=True):
             whole[busy] = part
-    return Edges(np.maximum(laid[0], laid[1]), slope, laid[2], laid[3])
+    return Edges(height, slope, *contacts)
 
 
 def _seek(
     left: Floats, right: Floats, left_at: Floats, right_at: Floats, slope: Floats
-) -> tuple[Floats, ...]:
+) -> tuple[Floats, Floats, Floats, Floats]:
     """Turn the edge about its contact on one side until it touches on the other, by turns; it only rises."""
     at, top = _contact(right, right_at, slope)
     for _ in range(ROUNDS):
-        slope = ((top - left) / np.maximum(at - left_at, NEXT_TO)).min(axis=0)
-        at, top = _contact(left, left_at, slope)
-        before, slope = slope, ((right - top) / np.maximum(right_at - at, NEXT_TO)).max(axis=0)
+        turned = ((top - left) / np.maximum(at - left_at, NEXT_TO)).min(axis=0)
+        x_left, top = _contact(left, left_at, turned)
+        slope = ((right - top) / np.maximum(right_at - x_left, NEXT_TO)).max(axis=0)
         at, top = _contact(right, right_at, slope)
-        if np.abs(slope - before).max() < STRAIGHT:
+        if np.abs(slope - turned).max() < STRAIGHT:
             break
-    return (*_laid(left, right, left_at, right_at, slope), slope)
+    return top - slope * at, slope, x_left, at
 
 
 def _contact(heights: Floats, at: Floats, slope: Floats) -> tuple[Floats, Floats]:
-    most, where = _support(heights, at, slope)
-    return where, most + slope * where
-
-
-def _laid(
-    left: Floats, right: Floats, left_at: Floats, right_at: Floats, slope: Floats
-) -> tuple[Floats, Floats, Floats, Floats]:
-    from_left, x_left = _support(left, left_at, slope)
-    from_right, x_right = _support(right, right_at, slope)
-    return from_left, from_right, x_left, x_right
-
-
-def _support(heights: Floats, at: Floats, slope: Floats) -> tuple[Floats, Floats]:
+    """Station and height of the place an edge of this slope touches."""
     over = heights - slope * at
     most = over.max(axis=0)
-    return most, np.where(over >= most, at, np.float32(-1e9)).max(axis=0)
+    where = np.where(over >= most, at, np.float32(-1e9)).max(axis=0)
+    return where, most + slope * where
