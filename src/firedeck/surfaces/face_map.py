@@ -19,7 +19,7 @@ from firedeck.surfaces.points import Array
 from firedeck.surfaces.posterior import FULL, PREVIEW, sample
 from firedeck.trace import Step
 
-ZONES = 250
+ZONES = 200
 """Faces whose smallest zone is worked out."""
 
 WITHIN = 20.0
@@ -151,7 +151,7 @@ def _steps(found: Estimate, zones: Array) -> tuple[Step, ...]:
             RUN,
         ),
         Step.work_out(
-            "Upper end: over 99 % of these faces, and a little for faces of other kinds",
+            "Upper end: over 97.5 % of these faces, and a little for faces of other kinds",
             "highest + widened",
             {"highest": (high, "mm"), "widened": (WIDENED[1], "mm")},
             ("flatness_high", "mm"),

@@ -21,6 +21,9 @@ SEED = 1
 KEPT = 0.5
 """Share of the faces that must still weigh something when the readings count more."""
 
+EARLY = 0.02
+"""While the readings count less than this, one round of moves does."""
+
 
 @dataclass(frozen=True)
 class Effort:
@@ -85,7 +88,7 @@ def sample(
         to = cloud.next_power(power, KEPT)
         cloud.choose(to - power)
         power, stages = to, stages + 1
-        scale = _moved(cloud, power, scale, effort.rounds)
+        scale = _moved(cloud, power, scale, effort.rounds if power > EARLY else 1)
     taken = []
     for _ in range(effort.takes):
         scale = _moved(cloud, power, scale, effort.between)
