@@ -5,7 +5,7 @@
         wrong_decisions, spoilt_named, spoilt_false, map_s, minimum_zone_10k_s, faces, took_s, outside, protocols}
 
 Protocol: eight lines (both edges, middle, diagonals, three bridges), the long ones on end leaves, then the four short
-layings that firedeck names, 200 faces. Leaves are tried every 15 mm on long and every 10 mm on short lines. The faces
+layings that firedeck names, 200 faces. Leaves are tried every 15 mm on long lines, every 10 mm on short and named ones. The faces
 and the mechanic are in ``invented/faces.py``, which shares only the plan of the face with what is measured here.
 
 Errors and widths are of the smallest out-of-flat by any tilt. above_band: share of the faces over the upper end.
@@ -30,6 +30,7 @@ for _name in ("OMP_NUM_THREADS", "OPENBLAS_NUM_THREADS"):
 import numpy as np  # noqa: E402
 from invented import faces as invented  # noqa: E402
 
+from firedeck.surfaces.book_lines import book_lines, direction  # noqa: E402
 from firedeck.surfaces.face_map import FaceMap, face_from_lines  # noqa: E402
 from firedeck.surfaces.face_model import Bore, Plan  # noqa: E402
 from firedeck.surfaces.flatness import flatness  # noqa: E402
@@ -91,9 +92,10 @@ def lines_of(face: invented.Face, protocol: Protocol, grit: str = "") -> list[La
     return lines + [laying(face, line, 0.0, 10.0, grit) for line in short.items()]
 
 
-def decisions(face: invented.Face, found: FaceMap, zone: float) -> list[bool | None]:
+def decisions(face: invented.Face, lines: list[Laying], found: FaceMap, zone: float) -> list[bool | None]:
     """Decide on the bands; each right, wrong, or None where the band holds the limit."""
-    true_gap = max(invented.gap_under(face, *LONG[name]) for name in ("front edge", "rear edge", "middle"))
+    along = [line for line in (*lines, *book_lines(PLAN)) if direction(line.start, line.end) == "along"]
+    true_gap = max(invented.gap_under(face, line.start, line.end) for line in along)
     held = [
         (found.flatness, zone, 0.05),
         (found.flatness, zone, 0.10),
@@ -118,8 +120,7 @@ def one_face(number: int, protocol: Protocol = WANTED, kind: str = "usual") -> d
     if protocol.named:
         for order, named in enumerate(found.next, 1):
             ends = (named.start, named.end)
-            step = 10.0 if np.hypot(*np.subtract(*ends)) < 200 else 15.0
-            lines.append(laying(face, (f"named {order}", ends), 1000 * named.end_leaves, step))
+            lines.append(laying(face, (f"named {order}", ends), 1000 * named.end_leaves, 10.0))
         start = time.perf_counter()
         found = face_from_lines(PLAN, lines, LEAVES)
         seconds.append(time.perf_counter() - start)
@@ -134,8 +135,10 @@ def one_face(number: int, protocol: Protocol = WANTED, kind: str = "usual") -> d
         "true": zone,
         "band": [1000 * one for one in (found.flatness.low, found.flatness.value, found.flatness.high)],
         "deep": [any(np.hypot(a - dip[0], b - dip[1]) < 10 for a, b in claims) for dip in deep],
-        "false": [all(np.hypot(a - dip[0], b - dip[1]) > 20 for dip in face.dips) for a, b in claims],
-        "decisions": decisions(face, found, zone),
+        "false": [
+            all(np.hypot(a - dip[0], b - dip[1]) > 20 for dip in face.dips) for a, b in claims if face.round
+        ],
+        "decisions": decisions(face, lines, found, zone),
         "spoilt": len(found.spoilt),
         "seconds": seconds,
         "map": float(np.mean((true >= found.low) & (true <= found.high))),
@@ -166,7 +169,7 @@ def summed(faces: list[dict[str, Any]]) -> dict[str, float | None]:
         "band_width_um": np.median(high - low),
         "above_band": np.mean(true > high),
         "dip_found_share": np.mean(deep) if deep else None,
-        "dip_false_share": np.mean(claims) if claims else 0.0,
+        "dip_false_share": np.mean(claims) if claims else None,
         "wrong_decisions": sum(not word for word in said) / len(faces),
         "decided_share": len(said) / (3 * len(faces)),
         "spoilt_false": np.mean([face["spoilt"] > 0 for face in faces]),

@@ -5,7 +5,7 @@ bow, the face has texture, a leaf sticks and feels the smallest gap over its wid
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 import numpy as np
 
@@ -30,13 +30,16 @@ def on_face(x: np.ndarray, y: np.ndarray) -> np.ndarray:
 
 @dataclass
 class Face:
-    """One face: its heights, its dips (x, y, depth, size), the bow of the edge used on it, and its chance."""
+    """One face: its heights, its dips (x, y, depth, size), the bow of the edge used on it, and its chance.
+
+    ``round`` tells whether all its dips are round ones; only then is a dip claimed elsewhere wrong.
+    """
 
     height: Callable[[np.ndarray, np.ndarray], np.ndarray]
     dips: list[tuple[float, float, float, float]]
     edge_bow: float
     chance: np.random.Generator
-    leaves_used: dict[str, float] = field(default_factory=dict)
+    round: bool = True
 
 
 def usual(number: int) -> Face:
@@ -89,7 +92,7 @@ def other(number: int) -> Face:
         troughs = [np.exp(-(((x - 110 - 100 * n) / 9) ** 2) / 2 - ((y - 80) / 35) ** 2 / 2) for n in range(3)]
         return z - size * sum(troughs)
 
-    return Face(height, [], chance.uniform(-10, 10), chance)
+    return Face(height, [], chance.uniform(-10, 10), chance, round=False)
 
 
 def lay(at: np.ndarray, top: np.ndarray, weight: float) -> np.ndarray:

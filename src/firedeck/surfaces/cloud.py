@@ -23,7 +23,7 @@ from firedeck.surfaces.resting import Floats
 GRIT = (12.0, 90.0)
 """Thinnest and thickest thing an edge stands on by mistake [µm]."""
 
-GRIT_SHARE = 0.02
+GRIT_SHARE = 0.05
 """Share of lines that stand on something."""
 
 GRIT_TRIED = 0.3

@@ -10,8 +10,8 @@ from firedeck.surfaces.leaf_odds import LeafOdds
 from firedeck.surfaces.points import Array
 from firedeck.surfaces.verdict import LeafReading
 
-THROWN = 0.5
-"""A line that more than this share of the faces would rather throw away is spoilt."""
+THROWN = 0.25
+"""A line that more than this share of the faces wants grit under, or thrown away, is spoilt."""
 
 FACES = 100
 

@@ -35,7 +35,7 @@ class Effort:
     between: int
 
 
-FULL = Effort(faces=256, rounds=2, takes=4, between=1)
+FULL = Effort(faces=288, rounds=2, takes=4, between=1)
 PREVIEW = Effort(faces=96, rounds=1, takes=2, between=1)
 
 
