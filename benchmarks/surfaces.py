@@ -4,9 +4,9 @@
     →  {median_error_um, error_90_um, band_coverage, band_width_um, above_band, dip_found_share, dip_false_share,
         wrong_decisions, spoilt_named, spoilt_false, map_s, minimum_zone_10k_s, faces, took_s, outside, protocols}
 
-Protocol: eight lines (both edges, middle, diagonals, three bridges), the long ones on end leaves, then the four short
-layings that firedeck names, 200 faces. Leaves are tried every 15 mm on long lines, every 10 mm on short and named ones. The faces
-and the mechanic are in ``invented/faces.py``, which shares only the plan of the face with what is measured here.
+Protocol: eight lines (both edges, middle, diagonals, three bridges), the long ones on end leaves, then the four
+layings that firedeck names, 200 faces. Leaves are tried every 15 mm on long lines, every 10 mm on short and named
+ones. Faces and mechanic are in ``invented/faces.py``, which shares only the plan of the face with what is measured.
 
 Errors and widths are of the smallest out-of-flat by any tilt. above_band: share of the faces over the upper end.
 A dip deeper than 40 µm is found if one is claimed within 10 mm; a claim with no dip within 20 mm is false. A decision

@@ -22,7 +22,7 @@ def answer(_job: Job, joint: Joint | None, found: Findings) -> Answer:
     faces = found.get(Faces)
     _say_of_light(draft, joint)
     if isinstance(faces, Missing):
-        light = "Light alone is not a reading: lay the edge on each face"
+        light = "Light or blue alone is not a reading: lay the edge on each face"
         return draft.open(
             light if draft.notes else "Neither face has been read yet", faces, unread(joint, "block")
         )
@@ -40,6 +40,13 @@ def _say_of_light(draft: Draft, joint: Joint) -> None:
     if any(face.light for face in joint.readings.faces):
         says = "Light under a bare head on a bare block shows the sum of both faces, neither for itself."
         draft.notes.append(Note(says, COMMON_PRACTICE))
+    for face in joint.readings.faces:
+        if face.blue:
+            says = (
+                f"Marking blue on the {face.face} face ({face.blue.replace('-', ' ')}) shows where it touches the plate, "
+                "not how deep the rest lies: lay the edge over what stayed bare."
+            )
+            draft.notes.append(Note(says, COMMON_PRACTICE))
 
 
 def _judge_face(draft: Draft, joint: Joint, face: FaceFound) -> None:

@@ -39,6 +39,23 @@ def test_light_is_no_reading():
     assert "flatness of the block face" in wanted_of(answer)
 
 
+@pytest.mark.parametrize("pattern", ["even", "middle-bare"])
+def test_blue_is_no_reading(pattern):
+    answer = ask_with(face("head", blue=pattern))
+    assert answer.state is State.OPEN
+    assert "not how deep" in words_of(answer)
+
+
+def test_foil_under_a_short_edge_is_a_leaf_as_thin_as_it_is():
+    ends = {"from": ["0 mm", "-50 mm"], "to": ["0 mm", "50 mm"]}
+    foil = {"at": "50 mm", "goes": "none", "stops": "0.015 mm", "by": "foil"}
+    line = {"name": "bridge", **ends, "readings": [foil]}
+    answer = ask_with(face("head", seen="deck from above", lines=[line]), face("block", 0.0))
+    checked = next(check for check in answer.checks if check.name == "head face, bridge")
+    assert checked.band is not None
+    assert checked.band.high == pytest.approx(0.015)
+
+
 class TestShopsWord:
     """A shop that measured is taken at its word, and asked for the figure."""
 

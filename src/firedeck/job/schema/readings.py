@@ -22,9 +22,13 @@ Condition = Literal[
 
 
 class LeafReading(Part):
-    """One place under the edge: the thickest leaf that goes and the thinnest that stops, or "none"."""
+    """One place under the edge: the thickest that goes and the thinnest that stops, or "none".
+
+    ``by`` is a leaf, a foil or strip of paper of that thickness, or light held against slits of known width.
+    """
 
     at: Annotated[Quantity, In("along_line")]
+    by: Literal["leaf", "foil", "paper", "light"] = "leaf"
     goes: str = "none"
     stops: str = "none"
 
@@ -55,6 +59,7 @@ class FaceReadings(Placed):
     points: str = ""
     lines: tuple[Line, ...] = ()
     light: Literal["none-seen", "seen"] | None = None
+    blue: Literal["even", "middle-bare", "ends-bare", "patches"] | None = None
     largest_gap_along: Annotated[Quantity, In("face_flatness")] | None = None
     largest_gap_across: Annotated[Quantity, In("face_flatness")] | None = None
     largest_gap_at_bridges: Annotated[Quantity, In("face_flatness")] | None = None
