@@ -11,7 +11,7 @@ from firedeck.answers.making import Draft, both
 from firedeck.findings.clamp import Clamp
 from firedeck.findings.finding import Findings
 from firedeck.findings.gas import Gas
-from firedeck.findings.joint import Holding, Share
+from firedeck.findings.holding import Holding, Share
 from firedeck.findings.threads import Threads
 from firedeck.job import Job, Joint
 from firedeck.quantity import Kind, show

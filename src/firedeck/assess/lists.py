@@ -57,7 +57,7 @@ FINDINGS = (
     _finding("due", ENGINE_WIDE),
     _finding("proof", ENGINE_WIDE),
     _finding("clamp", PER_JOINT),
-    _finding("joint", PER_JOINT),
+    _finding("holding", PER_JOINT),
 )
 
 ANSWERS = {question: _answer(question) for question in questions()}

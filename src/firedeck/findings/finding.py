@@ -4,8 +4,10 @@ A finding is a file with one function ``find(job, joint, found)`` that returns i
 what is missing for it. Its public id is the file's name; the result type carries it as ``id``.
 """
 
+import threading
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
+from enum import StrEnum
 from typing import ClassVar, Protocol, TypeVar
 
 from firedeck.job import Job, Joint
@@ -22,6 +24,23 @@ F = TypeVar("F", bound=Finding)
 Find = Callable[[Job, Joint | None, "Findings"], Finding | Missing]
 
 
+class When(StrEnum):
+    """When a finding that takes many seconds may be worked out."""
+
+    NOW = "now"
+    KEPT = "only what lies ready from before"
+    NEVER = "not at all"
+
+
+@dataclass(frozen=True)
+class LongWork:
+    """Whether long work is done, who hears the part and the share of it that is done, and what ends it early."""
+
+    when: When = When.NEVER
+    told: Callable[[str, float], None] | None = None
+    stop: threading.Event | None = None
+
+
 @dataclass(frozen=True)
 class Listed:
     """One finding of the list: its id, whether it is for the whole engine, and how it is found."""
@@ -34,16 +53,23 @@ class Listed:
 class Findings:
     """The findings of one joint (or of the engine), each worked out when first asked for.
 
-    A finding may ask only for those above it in the list.
+    A finding may ask only for those above it in the list. ``long_work`` is that of the engine's findings, where
+    these stand under them.
     """
 
     def __init__(
-        self, job: Job, joint: Joint | None, listed: Sequence[Listed], above: "Findings | None" = None
+        self,
+        job: Job,
+        joint: Joint | None,
+        listed: Sequence[Listed],
+        above: "Findings | None" = None,
+        long_work: LongWork | None = None,
     ):
         self._job = job
         self._joint = joint
         self._listed = {one.id: (place, one) for place, one in enumerate(listed)}
         self._above = above
+        self.long_work: LongWork = long_work or (above.long_work if above else LongWork())
         self._found: dict[str, Finding | Missing] = {}
         self._asking: list[int] = []
 

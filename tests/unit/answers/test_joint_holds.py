@@ -7,7 +7,7 @@ from unit.answers.testing import ask, check, example, found, four, notes, wanted
 
 from firedeck.answers.answer import State
 from firedeck.findings.clamp import Clamp
-from firedeck.findings.joint import Holding
+from firedeck.findings.holding import Holding
 from firedeck.trace import Missing, Outcome, evaluate
 
 Q = "joint-holds"

@@ -31,7 +31,7 @@ class Share:
 class Holding:
     """The simple sum: bore by bore where the pattern is known, and the change against as built."""
 
-    id: ClassVar[str] = "joint"
+    id: ClassVar[str] = "holding"
     now: SimpleSum | None
     clamp_share: Share | None
     gas_share: Share | None
