@@ -15,7 +15,7 @@ from firedeck.joint.assembling import Assembled, Bodies, Bolt, assembled, bolt_g
 from firedeck.joint.chord import Operator, fast_operator, safe_operator
 from firedeck.joint.clamped import Load
 from firedeck.joint.comparing import Change, compare
-from firedeck.joint.geometry.condensed import Flexibility
+from firedeck.joint.geometry.condensed import UPRIGHT, Flexibility
 from firedeck.joint.laws import Floats, Law
 from firedeck.joint.line_loads import Reading, read_off
 from firedeck.joint.scatter import Scattered, course_of, draws, scattered
@@ -51,7 +51,7 @@ class Inputs:
 
     ``laws`` by kind, or by kind and place [N/mm or MPa]; ``bolts`` by label; ``actions`` of the wrench;
     ``settling`` of each bolt by label [mm]; ``weight`` of the head [N] at ``weight_at`` [mm]; ``peak_pressure`` [MPa];
-    ``gap`` at each gasket point that bears, None for flat faces [mm].
+    ``gap`` at each gasket point, bearing or not, None for flat faces [mm].
     """
 
     laws: Mapping[str, Law]
@@ -155,9 +155,10 @@ def service_of(made: Assembled, inputs: Inputs) -> Service:
     """
     joint = made.joint
     x, y = inputs.weight_at
-    rest = Load(joint.nothing().w, -inputs.weight * np.array([1.0, y, -x]))
+    motions = [1.0, y, -x] if joint.motions == len(UPRIGHT) else [0.0, 0.0, 1.0, y, -x, 0.0]
+    rest = Load(joint.nothing().w, -inputs.weight * np.array(motions))
     if inputs.gap is not None:
-        rest = rest + gap_load(joint, inputs.gap)
+        rest = rest + gap_load(joint, inputs.gap[made.kept[: joint.springs.points]])
     warm = made.warm["head-even"] * inputs.warmth.head + made.warm["block-even"] * inputs.warmth.block
     fires = {bore: gas * inputs.peak_pressure for bore, gas in made.gas.items()}
     return Service(rest, warm + bolt_growth(joint, inputs.warmth.growth), fires)

@@ -7,7 +7,7 @@ condensing   the two together: a joint's flexibility, from the cache or from two
 """
 
 from firedeck.runs.cache import Cache, cache_folder
-from firedeck.runs.condensing import Stopped, flexibility
+from firedeck.runs.condensing import Stopped, Wanted, bodies, flexibility
 from firedeck.runs.request import JointRequest
 
-__all__ = ["Cache", "JointRequest", "Stopped", "cache_folder", "flexibility"]
+__all__ = ["Cache", "JointRequest", "Stopped", "Wanted", "bodies", "cache_folder", "flexibility"]

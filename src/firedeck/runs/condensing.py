@@ -1,4 +1,4 @@
-"""Head and block of a joint, each from the cache or from a child process of one thread."""
+"""Heads and blocks, each from the cache or from a child process of one thread."""
 
 import json
 import os
@@ -8,7 +8,7 @@ import sys
 import tempfile
 import threading
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Iterator, Sequence
 from contextlib import ExitStack
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -22,6 +22,8 @@ from firedeck.runs.child import FAULT
 from firedeck.runs.request import PARTS, JointRequest, Part
 
 ONE_THREAD = ("OPENBLAS_NUM_THREADS", "OMP_NUM_THREADS", "MKL_NUM_THREADS", "VECLIB_MAXIMUM_THREADS")
+AT_ONCE = 2
+"""Bodies condensed side by side: more would fight for memory."""
 LOOK = 0.03
 """How often children are looked at [s]."""
 Told = Callable[[str, float], None]
@@ -30,6 +32,20 @@ Told = Callable[[str, float], None]
 
 class Stopped(FiredeckError):
     """The work was ended on demand before it was done."""
+
+
+@dataclass(frozen=True)
+class Wanted:
+    """One body to condense, and how it is spoken of while it is."""
+
+    request: JointRequest
+    part: Part
+    says: str = ""
+
+    @property
+    def key(self) -> str:
+        """Name under which it is kept."""
+        return self.request.key(self.part)
 
 
 def flexibility(
@@ -43,6 +59,20 @@ def flexibility(
     ``told`` hears how far each is; setting ``stop`` ends the children and raises :class:`Stopped`. Faults of the
     geometry are raised as they were named in the child.
     """
+    head, block = bodies([Wanted(request, part, part) for part in PARTS], cache, told, stop)
+    return put_together(request.plan, request.points(), head, block)
+
+
+def bodies(
+    wanted: Sequence[Wanted],
+    cache: Cache | None = None,
+    told: Told | None = None,
+    stop: threading.Event | None = None,
+) -> tuple[CondensedBody, ...]:
+    """Condense bodies, two at a time in the order given, or take them from the cache; in the order they were asked for.
+
+    Two processes that want the same body do it once: the other waits.
+    """
     kept = cache or Cache(cache_folder())
     tell = told or (lambda _part, _share: None)
 
@@ -50,40 +80,44 @@ def flexibility(
         if stop is not None and stop.is_set():
             raise Stopped("condensing was ended before it was done")
 
-    points = request.points()
-    found = {part: kept.read(request.key(part)) for part in PARTS}
+    asked = {one.key: one for one in wanted}
+    found = {key: body for key in asked if (body := kept.read(key)) is not None}
     with ExitStack() as held:
-        lacking = [part for part in PARTS if found[part] is None]
-        for part in lacking:
-            held.enter_context(kept.writing(request.key(part), stopped))
-            found[part] = kept.read(request.key(part))
-        lacking = [part for part in PARTS if found[part] is None]
-        if lacking:
-            for part, body in _condensed(request, lacking, tell, stopped).items():
-                kept.write(request.key(part), body)
-                found[part] = body
-    for part in PARTS:
-        tell(part, 1.0)
-    head, block = (body for body in found.values() if body is not None)
-    return put_together(request.plan, points, head, block)
+        for key in sorted(asked.keys() - found.keys()):  # in one order, so that no two wait for each other
+            held.enter_context(kept.writing(key, stopped))
+            body = kept.read(key)
+            if body is not None:
+                found[key] = body
+        lacking = [one for key, one in asked.items() if key not in found]
+        for one, body in _condensed(lacking, tell, stopped) if lacking else ():
+            kept.write(one.key, body)
+            found[one.key] = body
+    for one in asked.values():
+        tell(one.says, 1.0)
+    return tuple(found[one.key] for one in wanted)
 
 
 def _condensed(
-    request: JointRequest, parts: list[Part], tell: Told, stopped: Callable[[], None]
-) -> dict[Part, CondensedBody]:
+    lacking: list[Wanted], tell: Told, stopped: Callable[[], None]
+) -> Iterator[tuple[Wanted, CondensedBody]]:
     with tempfile.TemporaryDirectory(prefix="firedeck-") as folder:
-        children = {part: _Child(request, part, Path(folder) / f"{part}.npz") for part in parts}
+        waiting, children = list(lacking), list[_Child]()
         try:
-            while any(child.running() for child in children.values()):
+            while waiting or children:
+                while waiting and len(children) < AT_ONCE:
+                    one = waiting.pop(0)
+                    children.append(_Child(one, Path(folder) / f"{one.key}.npz"))
                 stopped()
-                for part, child in children.items():
-                    if not child.running() and child.process.returncode != 0:
-                        child.result()  # raises its fault without waiting for the other
-                    tell(part, child.share)
+                for child in [child for child in children if not child.running()]:
+                    body = child.result()
+                    child.end()
+                    children.remove(child)
+                    yield child.wanted, body
+                for child in children:
+                    tell(child.wanted.says, child.share)
                 time.sleep(LOOK)
-            return {part: child.result() for part, child in children.items()}
         finally:
-            for child in children.values():
+            for child in children:
                 child.end()
 
 
@@ -91,15 +125,14 @@ def _condensed(
 class _Child:
     """One process that condenses one body."""
 
-    request: JointRequest
-    part: Part
+    wanted: Wanted
     file: Path
     share: float = 0.0
     said: list[str] = field(default_factory=list)
 
     def __post_init__(self) -> None:
-        self.key = self.request.key(self.part)
-        command = [sys.executable, "-m", "firedeck.runs.child", self.key, self.part, str(self.file)]
+        self.key = self.wanted.key
+        command = [sys.executable, "-m", "firedeck.runs.child", self.key, self.wanted.part, str(self.file)]
         pipe = subprocess.PIPE
         self.process = subprocess.Popen(
             command, stdin=pipe, stdout=pipe, stderr=pipe, env=_environment(), text=False
@@ -112,7 +145,7 @@ class _Child:
         """Hand the request over; a child that is gone says so by its exit code."""
         assert self.process.stdin is not None
         try:
-            self.process.stdin.write(pickle.dumps(self.request))
+            self.process.stdin.write(pickle.dumps(self.wanted.request))
             self.process.stdin.close()
         except OSError:
             pass
@@ -142,7 +175,7 @@ class _Child:
             last = (self.process.stderr.read().decode(errors="replace").strip().splitlines() or ["no word"])[
                 -1
             ]
-            raise Stopped(f"the process that condenses the {self.part} ended early: {last}")
+            raise Stopped(f"the process that condenses the {self.wanted.part} ended early: {last}")
         return read_body(self.file, self.key)
 
     def end(self) -> None:

@@ -27,7 +27,8 @@ NAMES_ONLY = {"label", "says", "name"}
 class JointRequest:
     """One joint to condense; make it with :func:`request`, so that the order of its parts is fixed.
 
-    ``head_like`` and ``block_like``: the castings whose bricks are kept when sections are varied.
+    ``head_like`` and ``block_like``: the castings whose bricks are kept when sections are varied; ``stuck``: with ties
+    along the face.
     """
 
     plan: JointPlan
@@ -39,6 +40,7 @@ class JointRequest:
     sampling: Sampling = field(default_factory=Sampling)
     head_like: HeadSection | None = None
     block_like: BlockSection | None = None
+    stuck: bool = False
 
     def __post_init__(self) -> None:
         ordered = in_order(self.plan)
@@ -56,13 +58,19 @@ class JointRequest:
         points = self.points()
         if part == "head":
             head = head_body(self.plan, self.head, self.head_metal, self.recipe, self.head_like)
-            return loaded_head(self.plan, self.head, head, points)
+            return loaded_head(self.plan, self.head, head, points, self.stuck)
         block = block_body(self.plan, self.block, self.block_metal, self.recipe, self.block_like)
-        return loaded_block(self.plan, block, points)
+        return loaded_block(self.plan, block, points, self.stuck)
 
     def key(self, part: Part) -> str:
-        """Name under which the condensed body is kept: all that moves a figure, and the source that worked it out."""
-        plain = _rounded(asdict(self))
+        """Name under which the condensed body is kept: all that moves a figure of it, and the source that worked it out.
+
+        The other body moves it by its model casting alone, through the points of the gasket.
+        """
+        like = {"head": self.head_like or self.head, "block": self.block_like or self.block}
+        own = (self.head, self.head_metal) if part == "head" else (self.block, self.block_metal)
+        common = (self.plan, self.sampling, self.recipe, like["head"], like["block"])
+        plain = [self.stuck, *(_rounded(asdict(one)) for one in (*common, *own))]
         text = json.dumps([part, plain, source_hash()], sort_keys=True, allow_nan=False)
         return hashlib.sha256(text.encode()).hexdigest()[:40]
 
