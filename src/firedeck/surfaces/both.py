@@ -5,6 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from firedeck.errors import OutOfRange
+from firedeck.surfaces.exchange import first_largest
 from firedeck.surfaces.flatness import Flatness, flatness
 from firedeck.surfaces.interpolation import covers, heights_at, sheet
 from firedeck.surfaces.lines import Place
@@ -76,7 +77,7 @@ def gap_field(deck: PointsLike, head: PointsLike) -> GapField:
     added = heights_at(deck_sheet, places, "deck") + heights_at(head_sheet, places, "head")
     together = flatness(np.column_stack((places, added)))
     over = added - together.zone_plane.at(places)
-    widest = int(over.argmin())
+    widest = first_largest(-over)
     step = Step.work_out(
         "Largest gap: highest less lowest of deck and head added, head tilted to where it is evenest",
         "highest - lowest",

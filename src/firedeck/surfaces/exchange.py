@@ -18,8 +18,9 @@ from firedeck.surfaces.points import Array
 
 Rows = npt.NDArray[np.intp]
 
-_TOLERANCE = 1e-11
-"""Relative to the largest height; a point that stands out by less is a contact."""
+_EQUAL = 1e-9
+"""Relative to the largest height. A point that stands out by less is a contact, and figures that differ by less are
+equal: round readings tie, and rounding, which is another on every machine, must not choose between them."""
 
 
 @dataclass(frozen=True)
@@ -61,8 +62,43 @@ def independent_columns(shape: Array) -> Array:
     (3, 2)
     """
     scale = np.abs(shape).max(axis=0)
-    left, sizes, _ = np.linalg.svd(shape / np.where(scale > 0, scale, 1.0), full_matrices=False)
-    return np.asarray(left[:, sizes > 1e-9 * sizes[0]] * np.sqrt(len(shape)))
+    columns: list[Array] = []
+    for column in (shape / np.where(scale > 0, scale, 1.0)).T:
+        left = column
+        for _twice in range(2):  # once more, so that rounding leaves nothing of the ones before
+            for before in columns:
+                left = left - before * (before @ left) / len(shape)
+        size = float(np.sqrt(left @ left / len(shape)))
+        if size > 1e-9:
+            columns.append(left / size)
+    return np.column_stack(columns)
+
+
+def first_largest(values: Array, equal: float = _EQUAL) -> int:
+    """Find the first of the largest values, those that rounding alone parts counted as equal.
+
+    Parameters
+    ----------
+    values : ndarray, shape (n,)
+        Any figures [1].
+    equal : float
+        How far apart figures may be that count as equal [1].
+
+    Returns
+    -------
+    int
+        Its place.
+
+    Source
+    ------
+    derived
+
+    Examples
+    --------
+    >>> first_largest(np.array([0.1, 0.3 - 1e-15, 0.3]))
+    1
+    """
+    return int((values >= values.max() - equal).argmax())
 
 
 def smallest_zone(basis: Array, heights: Array) -> Contacts:
@@ -112,8 +148,8 @@ def smallest_zone(basis: Array, heights: Array) -> Contacts:
         inverse = np.linalg.inv(_columns(basis, rows, signs))
         multipliers = (signs * z[rows]) @ inverse
         left = z - basis @ multipliers[1:]
-        worst = int(np.abs(left).argmax())
-        if abs(left[worst]) <= multipliers[0] + _TOLERANCE:
+        outside = np.abs(left) - multipliers[0]
+        if outside.max() <= _EQUAL:
             touching = _touching(rows, signs, inverse @ target)
             width = sum(sign * weight * float(heights[row]) for row, sign, weight in touching)
             return Contacts(
@@ -124,11 +160,12 @@ def smallest_zone(basis: Array, heights: Array) -> Contacts:
                 fit=heights - scale * left,
                 exchanges=exchange,
             )
+        worst = first_largest(np.where(outside > _EQUAL, outside, 0.0))
         sign = 1.0 if left[worst] > 0 else -1.0
         entering = np.asarray(inverse @ np.concatenate(([1.0], sign * basis[worst])), dtype=np.float64)
         out = _leaving(entering, np.column_stack((inverse @ target, inverse @ start)))
         rows[out], signs[out] = worst, sign
-    raise DidNotConverge("exchange of contact points", most, float(abs(left[worst])) * scale)
+    raise DidNotConverge("exchange of contact points", most, float(outside.max()) * scale)
 
 
 def _start(basis: Array) -> tuple[Rows, Array]:
@@ -137,7 +174,7 @@ def _start(basis: Array) -> tuple[Rows, Array]:
     chosen = []
     for _ in range(basis.shape[1]):
         size = np.einsum("ij,ij->i", remaining, remaining)
-        row = int(size.argmax())
+        row = first_largest(size)
         chosen.append(row)
         direction = remaining[row] / np.sqrt(size[row])
         remaining = remaining - np.outer(remaining @ direction, direction)
@@ -157,7 +194,7 @@ def _leaving(entering: Array, table: Array) -> int:
     ratios = table[able] / entering[able, None]
     for column in range(ratios.shape[1]):
         smallest = ratios[:, column].min()
-        keep = ratios[:, column] <= smallest + 1e-12 * max(1.0, abs(smallest))
+        keep = ratios[:, column] <= smallest + 1e-11 * max(1.0, abs(smallest))
         able, ratios = able[keep], ratios[keep]
         if len(able) == 1:
             break

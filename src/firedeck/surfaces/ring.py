@@ -5,6 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from firedeck.errors import OutOfRange
+from firedeck.surfaces.exchange import first_largest
 from firedeck.surfaces.interpolation import heights_at, sheet
 from firedeck.surfaces.lines import Place
 from firedeck.surfaces.points import Array, PointsLike
@@ -79,7 +80,7 @@ def ring_dip(points: PointsLike, centre: Place, diameter: float, places: int = P
     level = heights.mean()
     tilt = 2.0 * circle.T @ heights / places
     over = heights - level - circle @ tilt
-    low, high = int(over.argmin()), int(over.argmax())
+    low, high = first_largest(-over), first_largest(over)
     step = Step.work_out(
         f"Highest less lowest of {places} places round the ring, over the plane that fits them best",
         "highest - lowest",

@@ -130,7 +130,7 @@ def zone_of_line(stations: Array, heights: Array) -> Contacts:
 
     Examples
     --------
-    >>> zone_of_line(np.array([0.0, 50.0, 100.0]), np.array([0.0, -0.5, 0.0])).width
+    >>> round(zone_of_line(np.array([0.0, 50.0, 100.0]), np.array([0.0, -0.5, 0.0])).width, 9)
     0.5
     """
     centred = stations - stations.mean()
