@@ -13,6 +13,9 @@ from firedeck.errors import OutOfRange
 from firedeck.joint.laws import Floats
 from firedeck.trace import DERIVED, NO_UNIT, Band, Step
 
+SLACK = 1.0
+"""Change of a line load that counts as none: the model does not tell finer [N/mm]."""
+
 
 class Rank(StrEnum):
     """How a place stands against the factory's joint."""
@@ -39,7 +42,7 @@ class Change:
     steps: tuple[Step, ...]
 
 
-def compare(place: str, here: float, anchor: float, changes: Floats, slack: float = 1.0) -> Change:
+def compare(place: str, here: float, anchor: float, changes: Floats, slack: float = SLACK) -> Change:
     """Hold the lowest line load of a place against the factory's.
 
     Parameters
@@ -92,10 +95,33 @@ def compare(place: str, here: float, anchor: float, changes: Floats, slack: floa
         )
         steps, share = (change, part), part.value
     band = Band(min(low, change.value), max(high, change.value), why="pairs of joints with the same luck")
-    return Change(place, here, anchor, change.value, share, band, _rank(band, slack), steps)
+    return Change(place, here, anchor, change.value, share, band, ranked(band, slack), steps)
 
 
-def _rank(band: Band, slack: float) -> Rank:
+def ranked(band: Band, slack: float = SLACK) -> Rank:
+    """Rank a change by its band.
+
+    Parameters
+    ----------
+    band : Band
+        Of the change [N/mm].
+    slack : float
+        Change either way that counts as none [N/mm].
+
+    Returns
+    -------
+    Rank
+        No worse where all of the band is above it, worse where all is below, else not to be ranked [text].
+
+    Source
+    ------
+    derived
+
+    Examples
+    --------
+    >>> [ranked(Band(low, high)).value for low, high in ((-0.5, 9.0), (-9.0, -2.0), (-9.0, 3.0))]
+    ['no worse', 'worse', 'cannot rank']
+    """
     if band.low >= -slack:
         return Rank.NO_WORSE
     return Rank.WORSE if band.high < -slack else Rank.CANNOT_RANK

@@ -38,11 +38,32 @@ class Scatter:
 
 @dataclass(frozen=True)
 class Warmth:
-    """How much warmer head and block run than they were put together [K], and how far each bolt grows by label [mm]."""
+    """How much warmer head, block and fasteners run than they were put together [K]; growth of each by label [mm]."""
 
     head: float
     block: float
     growth: Mapping[str, float] = field(default_factory=dict)
+    fasteners: float = 75.0
+
+    def all_at(self, rise: float) -> "Warmth":
+        """Everything as warm as everything else.
+
+        Parameters
+        ----------
+        rise : float
+            How much warmer than put together, less than nought in the frost [K].
+
+        Returns
+        -------
+        Warmth
+            The same joint at that temperature [K], [mm].
+
+        Source
+        ------
+        derived
+        """
+        growth = {label: longer * rise / self.fasteners for label, longer in self.growth.items()}
+        return Warmth(rise, rise, growth, rise)
 
 
 @dataclass(frozen=True)
@@ -71,8 +92,10 @@ class Whole:
     """A joint with its life behind it: what it is made of, how it was tightened, its memory, the judged cases read off."""
 
     made: Assembled
+    operators: tuple[Operator, ...] = field(repr=False)
     service: Service
     tightened: Tightened
+    bedded: Life
     life: Life
     judged: Judged
     readings: Mapping[str, Reading]
@@ -127,11 +150,13 @@ def lived(flexible: Flexibility, share: Floats, inputs: Inputs) -> Whole:
     joint, service = made.joint, service_of(made, inputs)
     safe = safe_operator(joint)
     tight = tighten(joint, [safe], inputs.actions, service.rest)
-    operators = [fast_operator(joint, tight.w, tight.state), safe]
-    life = _life(made, operators, tight, service, inputs)
+    operators = (fast_operator(joint, tight.w, tight.state), safe)
+    settling = np.array([inputs.settling.get(label, 0.0) for label in joint.places.names("bolt")])
+    bedded = bedded_in(joint, operators, (tight.state, tight.w), service.rest, settling)
+    life = shaken_down(joint, operators, bedded, service)
     cases = judged(joint, operators, life, service)
     readings = {name: read_off(joint, cases.forces[:, at]) for at, name in enumerate(cases.names)}
-    return Whole(made, service, tight, life, cases, readings)
+    return Whole(made, operators, service, tight, bedded, life, cases, readings)
 
 
 def service_of(made: Assembled, inputs: Inputs) -> Service:
@@ -232,12 +257,3 @@ def drawn(whole: Whole, inputs: Inputs, joints: int = DRAWS) -> Scattered:
     factors = draws(len(meant), joints, inputs.scatter.common, inputs.scatter.individual)
     tensions: Floats = np.minimum(meant[:, None] * factors, most[:, None])
     return scattered(joint, course_of(joint, meant, whole.service), tensions)
-
-
-def _life(
-    made: Assembled, operators: list[Operator], tight: Tightened, service: Service, inputs: Inputs
-) -> Life:
-    labels = made.joint.places.names("bolt")
-    settling = np.array([inputs.settling.get(label, 0.0) for label in labels])
-    begun = bedded_in(made.joint, operators, (tight.state, tight.w), service.rest, settling)
-    return shaken_down(made.joint, operators, begun, service)

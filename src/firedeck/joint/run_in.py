@@ -4,7 +4,7 @@ The wrench's order is left out (all bolts of a pass turn together), so a run cos
 only ever used for differences between two such runs.
 """
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -69,14 +69,14 @@ def run_in(this: Ready, inputs: Inputs | None = None) -> RunIn:
     begun = bedded_in(joint, operators, (state, w), service.rest, settling)
     life = shaken_down(joint, operators, begun, service)
     cases = judged(joint, operators, life, service)
-    return RunIn(service, operators, tensions, life, cases, *lowest_places(joint, cases))
+    hot = {ring.bore: ring.lowest for ring in read_off(joint, cases.case(HOT)[1]).rings}
+    cold_firing = firing_places(joint, cases, warm=False)
+    firing = lower_of(cold_firing, firing_places(joint, cases, warm=True))
+    return RunIn(service, operators, tensions, life, cases, hot, cold_firing, firing)
 
 
-Lowest = dict[str, float]
-
-
-def lowest_places(joint: ClampedJoint, cases: Judged) -> tuple[Lowest, Lowest, Lowest]:
-    """Lowest line load of every ring, hot and with its own cylinder firing.
+def firing_places(joint: ClampedJoint, cases: Judged, warm: bool) -> dict[str, float]:
+    """Lowest line load of every ring with its own cylinder firing.
 
     Parameters
     ----------
@@ -84,23 +84,42 @@ def lowest_places(joint: ClampedJoint, cases: Judged) -> tuple[Lowest, Lowest, L
         The joint [1].
     cases : Judged
         Its judged cases [N].
+    warm : bool
+        Hot or cold [1].
 
     Returns
     -------
-    tuple of dict
-        Hot, firing cold, and firing hot or cold, whichever is lower, by bore [N/mm].
+    dict of str to float
+        By bore [N/mm].
 
     Source
     ------
     derived
     """
-    read = {name: read_off(joint, cases.forces[:, at]) for at, name in enumerate(cases.names)}
-    bores = joint.places.names("ring")
-    hot = {bore: read[HOT].ring(bore).lowest for bore in bores}
-    cold, warm = (
-        {bore: read[firing_name(bore, heat)].ring(bore).lowest for bore in bores} for heat in (False, True)
-    )
-    return hot, cold, {bore: min(cold[bore], warm[bore]) for bore in bores}
+    return {
+        bore: read_off(joint, cases.case(firing_name(bore, warm))[1]).ring(bore).lowest
+        for bore in joint.places.names("ring")
+    }
+
+
+def lower_of(one: Mapping[str, float], other: Mapping[str, float]) -> dict[str, float]:
+    """The lower of two loads at every ring.
+
+    Parameters
+    ----------
+    one, other : mapping of str to float
+        Loads by bore [N/mm].
+
+    Returns
+    -------
+    dict of str to float
+        By bore [N/mm].
+
+    Source
+    ------
+    derived
+    """
+    return {bore: min(load, other[bore]) for bore, load in one.items()}
 
 
 def all_round(

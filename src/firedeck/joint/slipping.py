@@ -3,12 +3,13 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from firedeck.joint.engine import TIED, Engine, Ready, ready
+from firedeck.joint.engine import COARSE, TIED, Engine, ready
 from firedeck.joint.line_loads import read_off
 from firedeck.joint.model import service_of
-from firedeck.joint.run_in import RunIn
+from firedeck.joint.run_in import run_in
 from firedeck.joint.shear import stuck
 from firedeck.joint.study import Slip
+from firedeck.trace import Step
 
 FRICTION = 0.15
 """Friction of metal on a gasket as reckoned with: low, so that the stuck case is dropped rather than believed."""
@@ -16,21 +17,23 @@ FRICTION = 0.15
 
 @dataclass(frozen=True)
 class Held:
-    """Lowest line load of every ring with its own cylinder firing hot, faces stuck [N/mm]; and shear against friction."""
+    """Lowest firing line load of every ring, faces free to slip and stuck [N/mm]; and shear against friction."""
 
+    free: Mapping[str, float]
     firing: Mapping[str, float]
     slip: Slip
+    steps: tuple[Step, ...] = ()
 
 
-def held_fast(engine: Engine, free: RunIn) -> Held | None:
+def held_fast(engine: Engine) -> Held | None:
     """Warm an engine whose faces do not slip; None where its castings were not condensed with ties.
+
+    It begins from the memory of the same engine on the same bricks with faces that slip, when cold.
 
     Parameters
     ----------
     engine : Engine
         The engine [mm/N].
-    free : RunIn
-        The same on coarse bricks with faces that slip: its memory when cold is where the stuck case begins [N/mm].
 
     Returns
     -------
@@ -48,7 +51,7 @@ def held_fast(engine: Engine, free: RunIn) -> Held | None:
     """
     if TIED not in engine.flexible:
         return None
-    tied: Ready = ready(engine, TIED)
+    free, tied = run_in(ready(engine, COARSE)), ready(engine, TIED)
     joint, service = tied.made.joint, service_of(tied.made, tied.inputs)
     friction = (FRICTION, engine.patch[tied.made.kept[: joint.springs.points]])
     hot = stuck(joint, [tied.safe], free.life.state, (service.rest, service.hot), friction)
@@ -59,4 +62,4 @@ def held_fast(engine: Engine, free: RunIn) -> Held | None:
         fired = stuck(joint, [tied.safe], free.life.state, loads, friction)
         firing[bore] = min(read_off(joint, fired.forces).ring(bore).lowest, free.cold_firing[bore])
     slip = Slip(min(free.hot.values()), min(lowest.values()), hot.carried, hot.believable)
-    return Held(firing, slip)
+    return Held(free.firing, firing, slip, hot.steps)

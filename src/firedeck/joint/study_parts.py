@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from firedeck.joint.clamped import ClampedJoint
-from firedeck.joint.engine import COARSE, MIDDLE, SOFT, STIFF, Engine, Ready, dipped, doubt_of_curve, ready
+from firedeck.joint.engine import MIDDLE, SOFT, STIFF, Engine, Ready, dipped, doubt_of_curve, ready
 from firedeck.joint.laws import Floats
 from firedeck.joint.run_in import RunIn, run_in
 from firedeck.joint.scatter import course_of, draws, scattered
@@ -41,13 +41,15 @@ class Both:
         return len({getattr(engine.given, what) for engine in self.engines}) == 1
 
 
-def both_of(engines: Sequence[Engine]) -> Both:
-    """Put one or two engines together and run them in the short way.
+def both_of(engines: Sequence[Engine], made: Sequence[Ready]) -> Both:
+    """Run one or two engines in the short way.
 
     Parameters
     ----------
     engines : sequence of Engine
         Now, and as built where that is known [core].
+    made : sequence of Ready
+        Each put together as it is meant to be [mm/N].
 
     Returns
     -------
@@ -63,8 +65,7 @@ def both_of(engines: Sequence[Engine]) -> Both:
     ------
     derived
     """
-    made = tuple(ready(engine) for engine in engines)
-    return Both(tuple(engines), made, tuple(run_in(one) for one in made))
+    return Both(tuple(engines), tuple(made), tuple(run_in(one) for one in made))
 
 
 def paired(found: Sequence[Mapping[str, float]]) -> Pair:
@@ -173,10 +174,10 @@ def _at_pressure(both: Both, place: int, pressure: float) -> Mapping[str, float]
 
 def _slip(both: Both, held: Sequence[Held | None]) -> Iterator[Part]:
     """Stuck against free, both on coarse bricks; left out where friction could not hold the faces."""
-    stuck = [one.firing for one in held if one is not None and one.slip.believable]
-    if len(stuck) == len(both.engines):
-        free = paired([run_in(ready(engine, COARSE)).firing for engine in both.engines])
-        yield Part("slip", "hot faces that stick instead of slipping", free, (paired(stuck),))
+    held_up = [one for one in held if one is not None and one.slip.believable]
+    if len(held_up) == len(both.engines):
+        free, stuck = paired([one.free for one in held_up]), paired([one.firing for one in held_up])
+        yield Part("slip", "hot faces that stick instead of slipping", free, (stuck,))
 
 
 def _faces(both: Both) -> Iterator[Part]:

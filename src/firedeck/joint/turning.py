@@ -112,6 +112,51 @@ def actions_of(
     return tuple(actions)
 
 
+def retorque_actions(
+    procedure: Procedure,
+    groups: Sequence[FastenerGroup],
+    labels: Sequence[str],
+    wrenches: Mapping[str, Wrench],
+    asked: bool = False,
+) -> tuple[Action, ...]:
+    """What the wrench does after running in: bolt by bolt, one at a time, so that the joint stays closed.
+
+    Parameters
+    ----------
+    procedure : Procedure
+        The papers' text, read [core].
+    groups : sequence of FastenerGroup
+        Groups with the labels of their fasteners in the stated order [text].
+    labels : sequence of str
+        Labels of the bolts of the joint, as they are numbered there [text].
+    wrenches : mapping of str to Wrench
+        Wrench of each label [mm].
+    asked : bool
+        The gasket asks for it: where the procedure has no turn of its own for it, to the final torque again [1].
+
+    Returns
+    -------
+    tuple of Action
+        None where nobody asks for it, or where a group ends with an angle and has no turn of its own [N], [mm].
+
+    Source
+    ------
+    common-practice
+    """
+    number = {label: place for place, label in enumerate(labels)}
+    actions: list[Action] = []
+    for group in groups:
+        steps = procedure.retorques(group) if procedure.needs_retorque(group) else ()
+        final = procedure.final_torque(group)
+        again = asked and not steps and final is not None and procedure.total_angle(group) is None
+        for label in group.labels:
+            for step in steps:
+                actions += _one(step, number[label], wrenches[label])
+            if again and final is not None:
+                actions.append(TurnTo(number[label], (final.low + final.high) / 2 / wrenches[label].lever))
+    return tuple(actions)
+
+
 def _worked(procedure: Procedure) -> Iterator[ProcedureStep]:
     """Steps of fitting in the order of the work, repeats written out."""
     for step in procedure.steps:

@@ -2,12 +2,30 @@
 
 request   what is condensed, in a fixed order, and its key
 child     the process that condenses one body
-cache     folders of what has been condensed: checked, bounded, one writer at a time
-condensing   the two together: a joint's flexibility, from the cache or from two children
+cache     folders of what has been condensed and studied: checked, bounded, one writer at a time
+condensing   the two together: bodies from the cache or from children, two at a time
+castings  which bodies the study of an engine needs, and how they are put together
+studying  the study of a joint, from the cache or worked out; plain_results as text and back
 """
 
 from firedeck.runs.cache import Cache, cache_folder
+from firedeck.runs.castings import Castings
 from firedeck.runs.condensing import Stopped, Wanted, bodies, flexibility
 from firedeck.runs.request import JointRequest
+from firedeck.runs.studying import EngineRequest, StudyRequest, condensed_already, kept_study, study
 
-__all__ = ["Cache", "JointRequest", "Stopped", "Wanted", "bodies", "cache_folder", "flexibility"]
+__all__ = [
+    "Cache",
+    "Castings",
+    "EngineRequest",
+    "JointRequest",
+    "Stopped",
+    "StudyRequest",
+    "Wanted",
+    "bodies",
+    "cache_folder",
+    "condensed_already",
+    "flexibility",
+    "kept_study",
+    "study",
+]

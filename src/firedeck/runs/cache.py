@@ -1,4 +1,4 @@
-"""Condensed bodies on disk: one file each, checked when read, written aside and renamed, bounded in all.
+"""Condensed bodies and finished studies on disk: checked when read, written aside and renamed, bounded in all.
 
 A file that is torn, altered or of another version is never used: it is taken away and the body condensed again.
 """
@@ -22,6 +22,8 @@ from firedeck.joint.geometry.loading import Counts
 
 MOST_BYTES = 500_000_000
 """Size of the cache; the oldest used goes first."""
+MOST_TEXTS = 200
+"""Finished studies that are kept; the oldest used goes first."""
 TURN = 0.05
 """How often a process asks whether another one has finished writing [s]."""
 
@@ -73,6 +75,42 @@ class Cache:
         finally:
             Path(aside).unlink(missing_ok=True)
         self._bound(keep=key)
+
+    def read_text(self, key: str) -> str | None:
+        """Return the text kept under a key as it stands; None where there is none that can be read."""
+        try:
+            found = self.text(key).read_text(encoding="utf-8")
+        except (OSError, UnicodeDecodeError):
+            return None
+        with suppress(OSError):
+            os.utime(self.text(key))
+        return found
+
+    def write_text(self, key: str, text: str) -> None:
+        """Keep a text: written aside, then renamed; of texts only the newest are kept."""
+        self.folder.mkdir(parents=True, exist_ok=True)
+        handle, aside = tempfile.mkstemp(prefix="aside-", suffix=".json", dir=self.folder)
+        os.close(handle)
+        try:
+            Path(aside).write_text(text, encoding="utf-8")
+            Path(aside).replace(self.text(key))
+        finally:
+            Path(aside).unlink(missing_ok=True)
+        self._fewer_texts()
+
+    def text(self, key: str) -> Path:
+        """Place of a kept text."""
+        return self.folder / f"{key}.json"
+
+    def _fewer_texts(self) -> None:
+        aged = []
+        for file in self.folder.glob("*.json"):
+            with suppress(OSError):
+                aged.append((file.stat().st_mtime, file))
+        for _, file in sorted(aged)[:-MOST_TEXTS]:
+            if not file.name.startswith("aside-"):
+                with suppress(OSError):
+                    file.unlink()
 
     def file(self, key: str) -> Path:
         """Place of a key."""

@@ -83,8 +83,12 @@ class Mark(Part):
 
 
 class Layout(Placed):
-    """The hole pattern of one joint, head face or gasket; in its place may stand "@file.csv" or the rows of such a file."""
+    """The hole pattern of one joint, head face or gasket; in its place may stand "@file.csv" or the rows of such a file.
 
+    ``exhaust`` says on which side of this picture the exhaust ports are.
+    """
+
+    exhaust: Literal["above", "below"] | None = None
     outline: tuple[Point, ...] = ()
     bores: tuple[Bore, ...] = ()
     fasteners: tuple[Hole, ...] = ()
