@@ -9,19 +9,20 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from firedeck.assess.clamped import NOT_COMPARED, as_arrays, clamped
+from firedeck.assess.clamped import as_arrays, clamped
 from firedeck.cli import main
 from firedeck.errors import OutOfRange
 from firedeck.findings.clamped_joint import model_inputs
+from firedeck.findings.finding import LongWork, When
+from firedeck.findings.joint import NOT_COMPARED, at_once, factory_of, worked_out
 from firedeck.job.reading import read_file
 from firedeck.joint.geometry.mesh import PREVIEW
-from firedeck.joint.model import against, lived
-from firedeck.runs import Cache, flexibility
 from firedeck.trace import Missing
 
 HERE = Path(__file__).parent
 SINGLE = HERE / "small_single.toml"
 EXAMPLES = HERE.parents[1] / "examples"
+NOW = LongWork(When.NOW)
 
 
 @pytest.fixture(scope="module")
@@ -38,65 +39,104 @@ def job():
 
 
 @pytest.fixture(scope="module")
-def result(job, cache):
-    return clamped(job, job.joint("head"), PREVIEW)
+def study(job, cache):
+    return clamped(job, job.joint("head"), PREVIEW).study
 
 
 @pytest.fixture(scope="module")
-def folder(cache, tmp_path_factory):
+def folder(study, tmp_path_factory):
     place = tmp_path_factory.mktemp("given") / "out"
     assert main(["joint", str(SINGLE), "--mesh", "preview", "--export", str(place)]) == 0
     return place
 
 
-def test_more_pressure_than_as_built_is_worse(result):
-    (change,) = result.changes
-    assert change.place == "1"
-    assert change.here < change.anchor
-    assert change.rank.value == "worse"
-    assert change.band.low <= change.change <= change.band.high
+def studied(job, before):
+    return worked_out(job, before, "head", NOW, recipe=PREVIEW).study
 
 
-def test_the_torque_makes_the_tension_of_the_papers(result):
-    lever = 28e3 / result.now.tightened.tensions[-1, [one.bolt for one in result.given.inputs.actions][-1]]
-    assert 1.0 < lever < 2.5
-    assert result.now.life.steps[0].value < 1e-9
+def test_more_pressure_than_as_built_is_worse(study):
+    (place,) = study.places
+    assert study.compared
+    assert study.differs == ("peak pressure",)
+    assert place.firing_lowest < place.as_built_lowest
+    assert place.rank.value == study.rank.value == "worse"
+    assert place.change_band.low <= place.change <= place.change_band.high
+    assert place.share_band.low <= place.share <= place.share_band.high
 
 
-def test_nothing_changed_is_no_change(result):
-    given = result.given.inputs
-    (same,) = against((result.now, given), (result.now, given), 20)
-    assert (same.change, same.band.low, same.band.high, same.rank.value) == (0.0, 0.0, 0.0, "no worse")
+def test_the_written_sums_are_the_result(study):
+    (place,) = study.places
+    says = {step.says: step.value for step in place.steps}
+    assert says["Change of the lowest line load"] == place.change
+    assert says["Lower end of its band"] == place.change_band.low
+    assert says["Of what standard has left"] == place.share
+    left_over = [step.value for step in study.steps if "left_over" in step.result]
+    assert len(left_over) >= 3
+    assert max(left_over) < 1e-6
 
 
-def test_a_looser_joint_presses_less(result, job, cache):
+def test_it_matches_as_built_at_the_pressure_as_built(study, job):
+    then = factory_of(job).document.running.peak_pressure.value
+    assert study.matches_anchor_at.pressure == pytest.approx(then, rel=0.03)
+
+
+def test_nothing_changed_is_no_change(job, cache):
+    same = studied(job, job)
+    (place,) = same.places
+    assert same.differs == ()
+    assert (place.change, place.share, place.rank.value) == (0.0, 1.0, "no worse")
+    assert (place.change_band.low, place.change_band.high) == (0.0, 0.0)
+
+
+def test_without_the_factory_nothing_is_ranked(job, cache, study):
+    alone = studied(job, None)
+    (place,) = alone.places
+    assert (alone.rank, place.rank, place.change, place.share) == (None, None, None, None)
+    assert place.firing_lowest == study.places[0].firing_lowest
+    assert alone.matches_anchor_at is None
+
+
+def test_a_looser_joint_is_worse_and_presses_less(job, study, cache):
     loose = job.changed({"joint.head.procedure.text": "oiled\n15 N·m\n22 N·m\n"})
-    given = model_inputs(loose, loose.joint("head"), PREVIEW)
-    flexible = flexibility(given.request, Cache(cache))
-    whole = lived(flexible, given.request.points().share, given.inputs)
-    assert whole.readings["cold"].ring("1").mean < result.now.readings["cold"].ring("1").mean
+    found = studied(loose, job)
+    assert found.differs == ("tightening",)
+    assert found.rank.value == "worse"
+    assert found.places[0].cold_mean < study.places[0].cold_mean
 
 
-def test_words_say_what_is_known_and_what_is_not(cache, capsys):
+def test_a_second_look_is_from_the_cache_and_the_same(job, study, cache):
+    kept = worked_out(job, factory_of(job), "head", LongWork(When.KEPT), recipe=PREVIEW)
+    assert kept.study == study
+    assert worked_out(job, factory_of(job), "head", LongWork(When.NEVER)).waiting
+
+
+def test_what_lies_ready_is_told_from_what_has_to_be_condensed(job, study, cache):
+    more = job.changed({"running.peak_pressure": "7 MPa"})
+    assert at_once(more, job, "head", recipe=PREVIEW)
+    thinner = job.changed({"joint.head.head.section.deck": "9 mm"})
+    assert not at_once(thinner, job, "head", recipe=PREVIEW)
+
+
+def test_words_say_what_is_known_and_what_is_not(study, capsys):
     assert main(["joint", str(SINGLE), "--mesh", "preview"]) == 0
     text = " ".join(capsys.readouterr().out.split())
+    assert text.startswith("head: worse than as built at No 1")
     assert "of what standard has left, band" in text
-    assert "worse" in text
     assert NOT_COMPARED in text
     assert "too high" in text
 
 
-def test_json_holds_the_same(cache, capsys, result):
+def test_json_holds_the_same(capsys, study):
     assert main(["joint", str(SINGLE), "--mesh", "preview", "--json"]) == 0
     (joint,) = json.loads(capsys.readouterr().out)["joints"]
     (bore,) = joint["bores"]
-    assert bore["as_built"]["rank"] == "worse"
-    assert bore["firing_lowest"] == pytest.approx(result.changes[0].here, abs=0.006)
+    assert bore["as_built"]["rank"] == joint["rank"] == "worse"
+    assert bore["firing_lowest"] == pytest.approx(study.places[0].firing_lowest, abs=0.006)
     assert joint["says"] == NOT_COMPARED
 
 
-def test_files_are_the_joint(folder, result):
-    export = as_arrays(result)
+def test_files_are_the_joint(folder, job):
+    export = as_arrays(job, job.joint("head"), PREVIEW)
     assert np.load(folder / "A.npy", allow_pickle=False) == pytest.approx(export.A)
     rows = list(csv.DictReader((folder / "points.csv").open(encoding="utf-8")))
     assert [row["kind"] for row in rows].count("bolt") == 4
@@ -124,3 +164,7 @@ def test_a_shape_the_bricks_cannot_carry_is_refused():
     job = read_file(EXAMPLES / "jobs" / "side-valve-single.toml")
     with pytest.raises(OutOfRange, match="simple sum"):
         model_inputs(job, job.joints[0])
+    for when in When:
+        found = worked_out(job, factory_of(job), job.joints[0].name, LongWork(when))
+        assert found.study is None
+        assert "simple sum" in found.uncarried

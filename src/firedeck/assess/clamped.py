@@ -1,136 +1,143 @@
-"""The clamped joint of a job, now and as it left the factory, as the terminal and the page may say it.
-
-Asked for on its own and never by a check: condensing takes seconds.
-"""
+"""The clamped joint of a job, as the terminal and the page may say it: the study as plain data, the joint as arrays."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from typing import Any
 
-from firedeck.findings.clamped_joint import ModelInputs, model_inputs
+from firedeck.findings.clamped_joint import model_inputs
+from firedeck.findings.finding import LongWork, When
+from firedeck.findings.joint import BoltNow, JointFound, JointStudy, PlaceNow, factory_of, worked_out
 from firedeck.job import Job, Joint
-from firedeck.joint.comparing import Change
+from firedeck.joint.engine import MIDDLE
 from firedeck.joint.exporting import Export, exported
 from firedeck.joint.geometry.mesh import Recipe
-from firedeck.joint.model import Whole, against, lived
-from firedeck.runs import flexibility
-from firedeck.trace import Missing
+from firedeck.joint.model import lived
+from firedeck.runs import bodies
+from firedeck.trace import Band, Missing
 
-NOT_COMPARED = (
-    "Nothing here has been compared with a real engine or a pressure film: loads are orders of size, "
-    "changes against the same engine as it left the factory are better known."
-)
 Told = Callable[[str, float], None]
 
 
-@dataclass(frozen=True)
-class ClampedResult:
-    """One joint: what was assumed, the joint now, as built and the change place by place, where the document says it."""
-
-    joint: str
-    mesh: Recipe
-    given: ModelInputs
-    now: Whole
-    as_built: Whole | None
-    changes: tuple[Change, ...]
+def clamped(job: Job, joint: Joint, recipe: Recipe, told: Told | None = None) -> JointFound | Missing:
+    """Study a joint against the engine as it left the factory, where the document says how that was."""
+    return worked_out(job, factory_of(job), joint.name, LongWork(When.NOW, told), recipe=recipe)
 
 
-def clamped(job: Job, joint: Joint, recipe: Recipe, told: Told | None = None) -> ClampedResult | Missing:
-    """Work a joint out, and as it left the factory where the document says how that was."""
+def as_arrays(job: Job, joint: Joint, recipe: Recipe, told: Told | None = None) -> Export | Missing:
+    """Give out the joint as it is now, with all judged cases, as plain arrays."""
     given = model_inputs(job, joint, recipe)
     if isinstance(given, Missing):
         return given
-    now = _lived(given, told)
-    before_job = job.as_built()
-    if before_job is None:
-        return ClampedResult(joint.name, recipe, given, now, None, ())
-    before = model_inputs(before_job, before_job.joint(joint.name), recipe)
-    if isinstance(before, Missing):
-        return before
-    then = _lived(before, told)
-    changes = against((now, given.inputs), (then, before.inputs))
-    return ClampedResult(joint.name, recipe, given, now, then, changes)
-
-
-def _lived(given: ModelInputs, told: Told | None) -> Whole:
-    flexible = flexibility(given.request, told=told)
-    return lived(flexible, given.request.points().share, given.inputs)
-
-
-def as_arrays(result: ClampedResult) -> Export:
-    """Give out the joint now, with all judged cases, as plain arrays."""
-    service, cases = result.now.service, []
-    for name in result.now.judged.names:
+    castings = given.engine.castings
+    wanted = castings.wanted()
+    found = dict(zip(wanted, bodies(list(wanted.values()), told=told), strict=True))
+    engine = castings.engine(found, given.engine.given)
+    whole = lived(engine.flexible[MIDDLE], engine.share, given.inputs)
+    service, cases = whole.service, []
+    for name in whole.judged.names:
         label, _, heat = name.partition(" firing, ")
         if heat:
             cases.append((name, service.firing(label, heat == "hot")))
         else:
             cases.append((name, service.hot if name == "hot" else service.rest))
-    return exported(result.now.made.joint, result.now.life.state, cases)
+    return exported(whole.made.joint, whole.life.state, cases)
 
 
-def plain_clamped(result: ClampedResult) -> dict[str, Any]:
-    """Return a result as plain data."""
-    changes = {change.place: change for change in result.changes}
-    bores = []
-    for bore in result.now.bores:
-        cold, firing = (result.now.readings["cold"].ring(bore), result.now.firing(bore).ring(bore))
-        place: dict[str, Any] = {
-            "bore": bore,
-            "cold_mean": _short(cold.mean),
-            "cold_lowest": _short(cold.lowest),
-            "firing_lowest": _short(firing.lowest),
-            "side": firing.side,
-        }
-        if bore in changes:
-            place["as_built"] = _plain_change(changes[bore])
-        bores.append(place)
+def plain_study(study: JointStudy) -> dict[str, Any]:
+    """Return a study as plain data, rounded to what can be told."""
     return {
-        "joint": result.joint,
-        "mesh": result.mesh.name,
-        "mesh_says": result.mesh.says,
+        "joint": study.joint,
+        "mesh": study.mesh,
+        "mesh_says": study.mesh_says,
+        "rank": study.rank.value if study.rank else None,
+        "decides": study.decides.bore,
+        "differs": list(study.differs),
+        "compared": study.compared,
         "unit": "N/mm",
-        "peak_pressure": {"value": _short(result.given.inputs.peak_pressure), "unit": "MPa"},
-        "bores": bores,
+        "peak_pressure": {
+            "value": _short(study.peak.value),
+            "band": _band(study.peak.band),
+            "knock_allowance": _short(study.peak.knock_allowance),
+            "says": study.peak.says,
+            "unit": "MPa",
+        },
+        "bores": [_place(place) for place in study.places],
         "beads": [
-            {"place": place, "cold_lowest": _short(load)} for place, load in result.now.readings["cold"].beads
+            {
+                "place": bead.place,
+                "cold": _short(bead.cold),
+                "hot": _short(bead.hot),
+                "firing": _short(bead.firing),
+            }
+            for bead in study.beads
         ],
-        "fasteners": _tensions(result.now),
-        "assumptions": [note.text for note in result.given.assumptions],
-        "says": NOT_COMPARED,
+        "fasteners": [_bolt(bolt) for bolt in study.bolts],
+        "matches_as_built_at": None if study.matches_anchor_at is None else vars(study.matches_anchor_at),
+        "later": [
+            {
+                "what": one.what,
+                "bore": one.bore,
+                "lowest": _short(one.lowest),
+                "least_fastener": round(one.least_bolt),
+            }
+            for one in (study.retorque, study.overheat, study.cold_soak)
+            if one is not None
+        ],
+        "slip": None
+        if study.shear is None
+        else {
+            "free": _short(study.shear.free),
+            "stuck": _short(study.shear.stuck),
+            "shear_over_friction": _short(study.shear.carried),
+            "believable": study.shear.believable,
+        },
+        "influences": [
+            {"what": one.name, "says": one.says, "band": _band(one.band), "share": round(one.share, 3)}
+            for one in study.influences
+        ],
+        "assumptions": [note.text for note in study.assumptions],
+        "says": study.says,
     }
 
 
-def _plain_change(change: Change) -> dict[str, Any]:
-    band = [_short(change.band.low), _short(change.band.high)]
-    share = None if change.share is None else round(change.share, 3)
-    shares = None
-    if change.anchor > 0.0:
-        shares = [round(max(0.0, (change.anchor + end) / change.anchor), 3) for end in band]
-    return {
-        "firing_lowest": _short(change.anchor),
-        "change": _short(change.change),
-        "band": band,
-        "share": share,
-        "share_band": shares,
-        "rank": change.rank.value,
+def _place(place: PlaceNow) -> dict[str, Any]:
+    found: dict[str, Any] = {
+        "bore": place.bore,
+        "side": place.side,
+        "cold_mean": _short(place.cold_mean),
+        "cold_lowest": _short(place.cold_lowest),
+        "hot_lowest": _short(place.hot_lowest),
+        "firing_lowest": _short(place.firing_lowest),
+        "firing_band": _band(place.firing_band),
+        "lift_um": round(1000.0 * place.lift, 1) + 0.0,
+        "opens_at_mpa": None if place.opens_at is None else _short(place.opens_at),
     }
-
-
-def _tensions(whole: Whole) -> list[dict[str, Any]]:
-    points = whole.made.joint.springs.points
-    tightened = whole.tightened.forces[points:]
-    cold, hot = (whole.readings[name].bolts for name in ("cold", "hot"))
-    return [
-        {
-            "label": label,
-            "tightened": round(float(first)),
-            "cold": round(load),
-            "hot": round(warm),
-            "unit": "N",
+    if place.as_built_lowest is not None and place.change is not None and place.change_band is not None:
+        found["as_built"] = {
+            "firing_lowest": _short(place.as_built_lowest),
+            "change": _short(place.change),
+            "band": _band(place.change_band),
+            "share": None if place.share is None else round(place.share, 3),
+            "share_band": None
+            if place.share_band is None
+            else [round(place.share_band.low, 3), round(place.share_band.high, 3)],
+            "rank": place.rank.value if place.rank else None,
         }
-        for first, (label, load), (_, warm) in zip(tightened, cold, hot, strict=True)
-    ]
+    return found
+
+
+def _bolt(bolt: BoltNow) -> dict[str, Any]:
+    pulls = {name: round(getattr(bolt, name)) for name in ("tightened", "bedded", "cold", "hot", "firing")}
+    return {
+        "label": bolt.label,
+        **pulls,
+        "unit": "N",
+        "share_of_yield": round(bolt.share_of_yield, 3),
+        "bearing_mpa": round(bolt.bearing, 1),
+    }
+
+
+def _band(band: Band) -> list[float]:
+    return [_short(band.low), _short(band.high)]
 
 
 def _short(load: float) -> float:

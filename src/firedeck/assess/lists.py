@@ -58,6 +58,7 @@ FINDINGS = (
     _finding("proof", ENGINE_WIDE),
     _finding("clamp", PER_JOINT),
     _finding("holding", PER_JOINT),
+    _finding("joint", PER_JOINT),
 )
 
 ANSWERS = {question: _answer(question) for question in questions()}

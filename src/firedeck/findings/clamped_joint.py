@@ -93,12 +93,15 @@ def model_inputs(
     castings = Castings(request, sections.soft, sections.stiff, coarse, sections.cut_head, sections.cut_block)
     given = _given(job, joint, request, (gasket, groups, peak), said)
     points = request.points()
+    said(
+        "a short dip at a ring that no reading came near is not in the band: the check of the faces has to find it"
+    )
     gap = (
         flat_gap(joint, points, gasket.stands, said)
         if factory
         else measured_gap(job, joint, points, gasket.stands, said)
     )
-    given = replace(given, inputs=replace(given.inputs, gap=gap.at), dip=gap.dip)
+    given = replace(given, inputs=replace(given.inputs, gap=gap.at), faces=gap.doubt)
     return ModelInputs(EngineRequest(castings, given), sections, plan, _exhaust(joint), said.notes)
 
 
@@ -168,7 +171,7 @@ def _given(job: Job, joint: Joint, request: JointRequest, chosen: Chosen, said: 
         peak=(min(peak.band.low, peak.value), max(peak.band.high, peak.value)),
         knock=KNOCK * peak.value,
         bearing={one.label: bearing_area(one) for one in request.plan.fasteners},
-        dip=0.0,
+        faces=0.0,
         retorque=turns.retorque,
         gasket=gasket.name,
         fasteners="; ".join(group.says for group in groups),

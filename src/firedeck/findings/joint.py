@@ -118,10 +118,12 @@ def _never(job: Job) -> JointFound:
     return JointFound(None, waiting=NEW_SHAPE)
 
 
-def at_once(job: Job, before: Job | None, name: str, *, factory: bool = True) -> bool:
+def at_once(
+    job: Job, before: Job | None, name: str, *, factory: bool = True, recipe: Recipe = STANDARD
+) -> bool:
     """Tell whether everything that has to be condensed for a study lies ready: then it takes seconds at most."""
     try:
-        asked = study_request(job, before, name, factory=factory)
+        asked = study_request(job, before, name, factory=factory, recipe=recipe)
     except FiredeckError:
         return True
     return isinstance(asked, Missing) or condensed_already(asked[0])
@@ -134,11 +136,12 @@ def study_request(
     now = model_inputs(job, job.joint(name), recipe)
     if isinstance(now, Missing):
         return now
-    then = None
+    then: ModelInputs | None = None
     if before is not None:
-        then = model_inputs(before, before.joint(name), recipe, factory=factory, like=now)
-        if isinstance(then, Missing):
-            return then
+        other = model_inputs(before, before.joint(name), recipe, factory=factory, like=now)
+        if isinstance(other, Missing):
+            return other
+        then = other
     about = About(
         joint=name,
         plan=now.plan,
@@ -149,7 +152,9 @@ def study_request(
         differs=() if then is None else differences(now, then),
     )
     request = StudyRequest(about, now.engine, None if then is None else then.engine)
-    only_then = () if then is None else tuple(note for note in then.assumptions if note not in now.assumptions)
+    only_then = (
+        () if then is None else tuple(note for note in then.assumptions if note not in now.assumptions)
+    )
     factorys = tuple(Note(f"as built: {note.text}", note.source) for note in only_then)
     return request, (*now.assumptions, *factorys)
 

@@ -17,17 +17,19 @@ from firedeck.surfaces.interpolation import covers, heights_at, sheet
 from firedeck.surfaces.plane import least_squares_plane
 from firedeck.trace import Missing
 
-UNSEEN = {"cut": 0.005, "points": 0.015, "lines": 0.015, "figure": 0.02, "nothing": 0.03}
-"""How deep a short dip may be that was not seen, by how the face was read [mm]: fresh from the machine, heights at points
-apart, lines with leaves, one figure for a direction, not at all (a leaf of 0.03 mm is the thinnest most sets have)."""
+DIAL = 0.003
+"""What a reading of a face may be off where nobody said [mm]."""
 
 
 @dataclass(frozen=True)
 class Gap:
-    """Gap at each gasket point, and how deep a dip may lie there unseen, both faces together [mm]."""
+    """Gap at each gasket point, and by how much what was read may be off at one place, both faces together [mm].
+
+    A short dip that no reading came near is not in it: the check of the faces has to find it.
+    """
 
     at: Floats
-    dip: float
+    doubt: float
 
 
 def flat_gap(joint: Joint, points: GasketPoints, stands: float, said: Said) -> Gap:
@@ -50,19 +52,19 @@ def flat_gap(joint: Joint, points: GasketPoints, stands: float, said: Said) -> G
 def measured_gap(job: Job, joint: Joint, points: GasketPoints, stands: float, said: Said) -> Gap:
     """Gap of the joint as it is to run: faces as read where they are not cut any more, liners as read."""
     faces = find_faces(job, joint, Findings(job, joint, ()))
-    gap, dips = np.zeros(points.count), list[float]()
+    gap, doubts = np.zeros(points.count), list[float]()
     for which in ("head", "block"):
         found = None if isinstance(faces, Missing) else faces.face(which)
-        heights, how = _heights(joint, which, found, points, said)
+        heights, doubt = _heights(joint, which, found, points, said)
         gap -= heights
-        dips.append(UNSEEN[how] if how != "allowed" or found is None else _allowed_dip(found))
+        doubts.append(doubt)
     for place in dict.fromkeys(points.place):
         liner = next((one for one in joint.readings.liners if one.name == place), None)
         if liner is not None and liner.stands:
             mine = _rings(points) & np.array([name == place for name in points.place])
             gap[mine] -= float(np.mean([stand.value for stand in liner.stands]))
     gap[_rings(points)] -= stands
-    return Gap(gap, hypot(*dips))
+    return Gap(gap, hypot(*doubts))
 
 
 def _rings(points: GasketPoints) -> np.ndarray:
@@ -71,27 +73,26 @@ def _rings(points: GasketPoints) -> np.ndarray:
 
 def _heights(
     joint: Joint, which: str, face: FaceFound | None, points: GasketPoints, said: Said
-) -> tuple[Floats, str]:
-    """Heights of one face at the gasket points over the plane that fits it, and how they were read."""
+) -> tuple[Floats, float]:
+    """Heights of one face at the gasket points over the plane that fits it, and by how much each may be off."""
     planned = joint.cut.head if which == "head" else joint.cut.block
     flat = np.zeros(points.count)
     if planned is not None and planned.value > 0.0 and (face is None or face.when != "after-machining"):
         said(f"{which} face taken as flat after its cut")
-        return flat, "cut"
-    if face is None:
-        said(f"{which} face taken as flat: not read")
-        return flat, "nothing"
-    read = _points(face)
-    if read is None:
-        said(f"{which} face taken as flat: its readings give no shape")
-        return flat, "figure"
+        return flat, 0.0
+    read = None if face is None else _points(face)
+    if face is None or read is None:
+        said(f"{which} face taken as flat: " + ("not read" if face is None else "its readings give no shape"))
+        return flat, 0.0
     try:
         found = _spread(read, np.column_stack((points.x, points.y)))
     except OutOfRange:
         said(f"{which} face taken as flat: its readings lie on one line")
-        return flat, "figure"
-    said(f"{which} face as read, {len(read)} places; beyond the outermost as there")
-    return found, "allowed" if face.allowed is not None and not face.points else "points"
+        return flat, 0.0
+    said(f"{which} face as read, {len(read)} places; between them smooth, beyond the outermost as there")
+    if face.points or face.allowed is None:
+        return found, DIAL if face.error is None else face.error
+    return found, float(np.median(face.allowed.high - face.allowed.low) / 2.0)
 
 
 def _points(face: FaceFound) -> Floats | None:
@@ -116,12 +117,6 @@ def _spread(read: Floats, places: Floats) -> Floats:
         away = np.hypot(level[:, 0] - places[place, 0], level[:, 1] - places[place, 1])
         found[place] = level[int(away.argmin()), 2]
     return found
-
-
-def _allowed_dip(face: FaceFound) -> float:
-    """Half the width of what the leaves allow, at most places."""
-    assert face.allowed is not None
-    return float(np.median(face.allowed.high - face.allowed.low) / 2.0)
 
 
 def _book_stand(joint: Joint) -> float | None:

@@ -23,15 +23,15 @@ class Given:
 
     ``inputs`` with a gap at every gasket point; ``peak`` [MPa] least and most; ``knock`` [MPa] set aside for knock;
     ``retorque``: turns of the wrench after running in; ``bearing`` area under each fastener by label [mm²];
-    ``dip`` [mm]: how deep a dip beside a ring may lie there unseen; ``names``: gasket, tightening and gas in words, to
-    tell whether two engines share what they are unsure of.
+    ``faces`` [mm]: by how much the readings of the faces may be off at one place; ``gasket``, ``fasteners``, ``gas`` in
+    words, to tell whether two engines share what they are unsure of; ``friction``: doubt of torque over tension [1].
     """
 
     inputs: Inputs
     peak: tuple[float, float]
     knock: float
     bearing: Mapping[str, float]
-    dip: float
+    faces: float
     retorque: tuple[Action, ...] = ()
     gasket: str = ""
     fasteners: str = ""
@@ -135,22 +135,24 @@ def doubt_of_curve(laws: Mapping[str, Law]) -> float:
     return max(rings or [law.band for law in laws.values()])
 
 
-def dipped(engine: Engine, gap: Floats, at: tuple[float, float]) -> Floats:
-    """Gap with a round dip that nobody has seen.
+def dipped(engine: Engine, gap: Floats, at: tuple[float, float], depth: float) -> Floats:
+    """Gap with a round dip, or a hump.
 
     Parameters
     ----------
     engine : Engine
-        The engine, for the places of its points and the depth of the dip [mm].
+        The engine, for the places of its points [mm].
     gap : ndarray, shape (g,)
         Gap at each gasket point [mm].
     at : tuple of float
         Middle of the dip [mm].
+    depth : float
+        Depth of it; less than nought for a hump [mm].
 
     Returns
     -------
     ndarray, shape (g,)
-        Gap with it: a bell, 15 mm to either side, as deep as the engine's doubt of its faces [mm].
+        Gap with it: a bell that falls to three fifths 15 mm off its middle [mm].
 
     Source
     ------
@@ -159,7 +161,7 @@ def dipped(engine: Engine, gap: Floats, at: tuple[float, float]) -> Floats:
     places = engine.flexible[MIDDLE].places
     points = len(gap)
     away = np.hypot(places.x[:points] - at[0], places.y[:points] - at[1])
-    found: Floats = gap + engine.given.dip * np.exp(-0.5 * (away / DIP_REACH) ** 2)
+    found: Floats = gap + depth * np.exp(-0.5 * (away / DIP_REACH) ** 2)
     return found
 
 

@@ -1,4 +1,4 @@
-"""A whole joint from plain inputs: tightened, bedded in, run until steady, judged, read off; and against the factory's.
+"""A whole joint from plain inputs: tightened, bedded in, run until steady, judged, read off.
 
     put together → tighten → bed in → shake down → judge cold, hot, each cylinder firing → readings
 
@@ -14,18 +14,11 @@ from firedeck.errors import OutOfRange
 from firedeck.joint.assembling import Assembled, Bodies, Bolt, assembled, bolt_growth, gap_load
 from firedeck.joint.chord import Operator, fast_operator, safe_operator
 from firedeck.joint.clamped import Load
-from firedeck.joint.comparing import Change, compare
 from firedeck.joint.geometry.condensed import UPRIGHT, Flexibility
 from firedeck.joint.laws import Floats, Law
 from firedeck.joint.line_loads import Reading, read_off
-from firedeck.joint.scatter import Scattered, course_of, draws, scattered
 from firedeck.joint.states import Judged, Life, Service, bedded_in, firing_name, judged, shaken_down
 from firedeck.joint.tightening import Action, Tightened, tighten
-
-DRAWS = 200
-"""Joints drawn for a band; every joint compared meets the same draws."""
-SHORT_OF_YIELD = 0.995
-"""A drawn tension beyond yield is taken as this share of it: a turning bolt cannot pull more."""
 
 
 @dataclass(frozen=True)
@@ -187,73 +180,3 @@ def service_of(made: Assembled, inputs: Inputs) -> Service:
     warm = made.warm["head-even"] * inputs.warmth.head + made.warm["block-even"] * inputs.warmth.block
     fires = {bore: gas * inputs.peak_pressure for bore, gas in made.gas.items()}
     return Service(rest, warm + bolt_growth(joint, inputs.warmth.growth), fires)
-
-
-def against(
-    now: tuple[Whole, Inputs], anchor: tuple[Whole, Inputs], joints: int = DRAWS
-) -> tuple[Change, ...]:
-    """Hold the lowest place of every ring, its cylinder firing, against the joint as it left the factory.
-
-    Parameters
-    ----------
-    now, anchor : tuple of Whole and Inputs
-        The two joints, each with what it was made from [core].
-    joints : int
-        Joints drawn for the band [1].
-
-    Returns
-    -------
-    tuple of Change
-        One for each bore both have [N/mm].
-
-    Raises
-    ------
-    DidNotConverge
-        If a drawn joint does not settle.
-
-    Source
-    ------
-    derived
-    """
-    luck = [drawn(*one, joints) for one in (now, anchor)]
-    changes = []
-    for bore in now[0].bores:
-        if bore in anchor[0].bores:
-            here, then = (one[0].firing(bore).ring(bore).lowest for one in (now, anchor))
-            low = [one.lowest[one.bores.index(bore), one.cases.index(bore)] for one in luck]
-            changes.append(compare(bore, here, then, low[0] - low[1]))
-    return tuple(changes)
-
-
-def drawn(whole: Whole, inputs: Inputs, joints: int = DRAWS) -> Scattered:
-    """Draw joints whose bolts scatter about the tensions the wrench left.
-
-    Parameters
-    ----------
-    whole : Whole
-        The joint as it is meant to be [N].
-    inputs : Inputs
-        Its scatter [share].
-    joints : int
-        How many [1].
-
-    Returns
-    -------
-    Scattered
-        Lowest line loads [N/mm].
-
-    Raises
-    ------
-    DidNotConverge
-        If a drawn joint does not settle.
-
-    Source
-    ------
-    derived
-    """
-    joint = whole.made.joint
-    most = SHORT_OF_YIELD * joint.springs.most
-    meant = np.minimum(whole.tightened.forces[joint.springs.points :], most)
-    factors = draws(len(meant), joints, inputs.scatter.common, inputs.scatter.individual)
-    tensions: Floats = np.minimum(meant[:, None] * factors, most[:, None])
-    return scattered(joint, course_of(joint, meant, whole.service), tensions)

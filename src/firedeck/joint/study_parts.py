@@ -181,17 +181,21 @@ def _slip(both: Both, held: Sequence[Held | None]) -> Iterator[Part]:
 
 
 def _faces(both: Both) -> Iterator[Part]:
-    """A short dip that nobody saw, at the lowest place of every ring in turn; the factory's faces as they are."""
+    """Readings of the faces off by a dip or a hump at the lowest place of every ring; the factory's faces as they are."""
     engine, made, run = both.engines[0], both.made[0], both.runs[0]
-    if engine.given.dip > 0.0:
+    doubt = engine.given.faces
+    if doubt > 0.0:
         inputs = made.inputs
         gap = inputs.gap if inputs.gap is not None else np.zeros(len(engine.share))
-        moved = {}
-        for bore in run.firing:
-            deeper = replace(inputs, gap=dipped(engine, gap, _lowest_at(made.made.joint, run, bore)))
-            moved[bore] = run_in(made, deeper).firing[bore]
-        says = "a short dip at the ring that no reading saw"
-        yield Part("faces", says, both.middle, (Pair(moved, both.middle.as_built),))
+        pairs = []
+        for depth in (doubt, -doubt):
+            moved = {}
+            for bore in run.firing:
+                at = _lowest_at(made.made.joint, run, bore)
+                dip = replace(inputs, gap=dipped(engine, gap, at, depth))
+                moved[bore] = run_in(made, dip).firing[bore]
+            pairs.append(Pair(moved, both.middle.as_built))
+        yield Part("faces", "what the readings of the faces may be off", both.middle, tuple(pairs))
 
 
 def _lowest_at(joint: ClampedJoint, run: RunIn, bore: str) -> tuple[float, float]:

@@ -7,11 +7,12 @@ from unit.joint.plate_joint import inline
 from firedeck.errors import OutOfRange
 from firedeck.joint.chord import fast_operator, safe_operator
 from firedeck.joint.clamped import Case
-from firedeck.joint.comparing import Rank, compare
+from firedeck.joint.comparing import Rank, ranked
 from firedeck.joint.line_loads import lift_between, read_off
 from firedeck.joint.newton import settle
 from firedeck.joint.opening import Quiet, lowest_at, pressure_for
 from firedeck.joint.states import Life
+from firedeck.trace import Band
 
 PLATE = inline(bores=2, ring=20, rows=2)
 JOINT = PLATE.joint
@@ -89,24 +90,14 @@ def test_a_pressure_out_of_reach_is_none_and_a_load_never_there_is_nought():
 
 
 @pytest.mark.parametrize(
-    ("changes", "here", "rank"),
+    ("low", "high", "rank"),
     [
-        ([-30.0, -20.0], 75.0, Rank.WORSE),
-        ([-10.0, 5.0], 97.0, Rank.CANNOT_RANK),
-        ([0.0, 8.0], 104.0, Rank.NO_WORSE),
-        ([-0.5, 0.2], 100.0, Rank.NO_WORSE),
+        (-30.0, -20.0, Rank.WORSE),
+        (-10.0, 5.0, Rank.CANNOT_RANK),
+        (0.0, 8.0, Rank.NO_WORSE),
+        (-0.5, 0.2, Rank.NO_WORSE),
+        (-30.0, -0.5, Rank.CANNOT_RANK),
     ],
 )
-def test_ranks(changes, here, rank):
-    found = compare("1 firing", here, 100.0, np.array(changes))
-    assert found.rank is rank
-    assert found.share == pytest.approx(here / 100.0)
-    assert found.band.low <= found.change <= found.band.high
-
-
-def test_a_factory_joint_with_nothing_left_gives_no_share():
-    found = compare("1 firing", 5.0, 0.0, np.array([5.0]))
-    assert found.share is None
-    assert len(found.steps) == 1
-    with pytest.raises(OutOfRange):
-        compare("1 firing", 5.0, 0.0, np.array([]))
+def test_ranks(low, high, rank):
+    assert ranked(Band(low, high)) is rank
