@@ -113,7 +113,9 @@ def asked(subject: Subject, made: Assembled, service: Service) -> Iterator[Asked
 
 def _bolts(rows: list[tuple[str, float, list[float]]], size: float = 10.0) -> tuple[Fastener, ...]:
     sizes = (size, size - 1.0, size, 1.9 * size, 0.8 * size, 3.6 * size)
-    return tuple(Fastener(f"{side}{n}", x, y, *sizes) for side, y, places in rows for n, x in enumerate(places))
+    return tuple(
+        Fastener(f"{side}{n}", x, y, *sizes) for side, y, places in rows for n, x in enumerate(places)
+    )
 
 
 def _box(left: float, right: float, low: float, high: float) -> tuple[tuple[float, float], ...]:
@@ -145,7 +147,9 @@ WET = JointPlan(
 )
 FOUR = JointPlan(
     outline=_box(-225.0, 225.0, -90.0, 90.0),
-    bores=tuple(Bore(str(n + 1), x, 0.0, 86.0, 89.0, 87.0) for n, x in enumerate((-144.0, -48.0, 48.0, 144.0))),
+    bores=tuple(
+        Bore(str(n + 1), x, 0.0, 86.0, 89.0, 87.0) for n, x in enumerate((-144.0, -48.0, 48.0, 144.0))
+    ),
     fasteners=_bolts(
         [(side, y, [-192.0, -96.0, 0.0, 96.0, 192.0]) for side, y in (("i", -68.0), ("e", 68.0))], 12.0
     ),
