@@ -2,9 +2,9 @@
 
     python benchmarks/against_calculix.py [--json] [--small] [--only NAME]
 
-Four invented joints, three of them not symmetric, each assembled and shaken down: cold, hot, firing hot; --small does the first
-only. Loads are the same nodal forces, every spring is a table of what it remembers. Proves the solution, not the physics. How
-it is put: calculix/deck.py.
+Four invented joints, three of them not symmetric, each assembled and shaken down: cold, hot, firing hot; --small does
+the first only. Loads are the same nodal forces, every spring is a table of what it remembers. Proves the solution, not
+the physics. How it is put: calculix/deck.py.
 """
 
 import os

@@ -1,8 +1,9 @@
 """A bolt head on a ring of flange pulled at its outer wall, by our own bricks, condensation and Newton; a quarter of it.
 
-The article prints proportions only: head radius about 2, head height about 1, flange thickness about 1 shank radius; preload
-held as fixed stretch. The outer radius of the flange, 3, follows from the load factor of its table: ring over shank are 8 areas,
-C = 1/9. The thickness of the flange decides how early the bolt takes up load, and "about 1" is not enough to know it.
+The article prints proportions only: head radius about 2, head height about 1, flange thickness about 1 shank radius;
+preload held as fixed stretch. The outer radius of the flange, 3, follows from the load factor of its table: ring over
+shank are 8 areas, C = 1/9. The thickness of the flange decides how early the bolt takes up load, and "about 1" is not
+enough to know it.
 """
 
 from functools import cache

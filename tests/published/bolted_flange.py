@@ -1,8 +1,8 @@
 """A weld-neck flange on a sheet gasket by our own bricks, condensation and Newton; a quarter, both flanges alike.
 
-What the paper does not print had to be chosen: outer edge of the gasket (the raised face's), its bore (from the force balance
-of the first printed profile, so that profile's mean is no check), its thickness (5 mm: with it the rim moves by 0.304 mm
-where the paper prints 0.313 mm as largest movement). Nothing was chosen by the shape of a profile.
+What the paper does not print had to be chosen: outer edge of the gasket (the raised face's), its bore (from the force
+balance of the first printed profile, so that profile's mean is no check), its thickness (5 mm: with it the rim moves by
+0.304 mm where the paper prints 0.313 mm as largest movement). Nothing was chosen by the shape of a profile.
 """
 
 from dataclasses import dataclass
