@@ -69,6 +69,11 @@ def faces_to_cut(job: Job, joint: Joint, found: Findings) -> tuple[str, ...]:
     return tuple(face for face, cut in planned.items() if face in wanted or (cut and cut.value))
 
 
+def finish_disputed(check: Check) -> bool:
+    """Tell whether a finish is right by one source and wrong by another of the same rank."""
+    return check.quantity == "surface_finish" and check.outcome is Outcome.CANNOT_TELL
+
+
 def _take(draft: Draft, other: Answer, quantities: Sequence[str]) -> None:
     """Take over the checks of another answer that a cut hangs on, with their sums and sources."""
     for check in other.checks:
@@ -202,9 +207,12 @@ def _no_cut(draft: Draft, joint: Joint, cut: Cut, flat: Answer) -> Answer:
     draft.anyway = "A skim by habit uses up height, ratio and timing the next repair will want."
     if any(check.outcome is Outcome.AT_LIMIT for check in flat.checks):
         return draft.close("leave", "Exactly at the limit: still allowed, nothing has to come off")
+    if any(finish_disputed(check) for check in draft.checks):
+        return draft.close("leave", "Flat; sources disagree on its finish: ask the gasket's maker before a cut")
     if "block" in read:
         return draft.decided("leave", "Both faces are within their limits: machining is not needed")
-    return draft.decided("leave", "Head is within its limit: machining is not needed; block not read yet")
+    draft.assumptions.append("decided for the head alone: what the block needs is not known until it is read")
+    return draft.decided("leave", "Nothing off the head: it is within its limit; block not read yet")
 
 
 def _open(draft: Draft, cut: Cut) -> Answer:

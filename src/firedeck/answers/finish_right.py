@@ -2,7 +2,7 @@
 
 from firedeck.answers.answer import Answer
 from firedeck.answers.given import picked
-from firedeck.answers.judging import Judged, judge
+from firedeck.answers.judging import Judged, disputed, judge
 from firedeck.answers.making import Draft, both, worst
 from firedeck.findings.finding import Findings
 from firedeck.findings.finish import FaceFinish, Finish
@@ -87,7 +87,7 @@ def _judge(draft: Draft, joint: Joint, face: FaceFinish, gasket: Candidate) -> l
         draft.need(_ask_for_finish(joint, gasket))
         return []
     judged = judge(f"{face.face} face for gasket {gasket.name}", "surface_finish", face.Ra, limit)
-    return [draft.add(judged, (face.reading,))]
+    return [draft.add(disputed(judged), (face.reading,))]
 
 
 def _judge_flaws(draft: Draft, face: FaceFinish) -> None:

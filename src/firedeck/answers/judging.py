@@ -1,6 +1,6 @@
 """Hold a value against the limit that wins, with its rivals, its margin and the sum written out."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from firedeck.answers.answer import Working
 from firedeck.quantity import Outcome as Meets
@@ -39,10 +39,27 @@ def judge(name: str, quantity: str, value: float, picked: Picked, band: Band | N
         raise ValueError(f"{name}: no limit to judge by")
     outcome = outcome_of(value, band, limit)
     rivals = tuple(Rival(rival, outcome_of(value, band, rival)) for rival in picked.rivals)
-    differ = any(rival.outcome is not outcome and rival.limit.rank is limit.rank for rival in rivals)
+    differ = any(_says_otherwise(rival, outcome, limit, value) for rival in rivals)
     step = _room(name, quantity, value, limit)
     check = Check(name, quantity, value, outcome, limit, step.value, band, rivals)
     return Judged(check, (Working(name, step),), differ)
+
+
+def _says_otherwise(rival: Rival, outcome: Outcome, limit: Limit, value: float) -> bool:
+    """Tell whether a limit of the same rank disagrees; one without a bound on the side that is passed does not."""
+    if rival.outcome is outcome or rival.limit.rank is not limit.rank:
+        return False
+    if outcome is not Outcome.FAILS:
+        return True
+    too_high = limit.high is not None and value > limit.high
+    return (rival.limit.high if too_high else rival.limit.low) is not None
+
+
+def disputed(judged: Judged) -> Judged:
+    """Return what the stricter of two disagreeing limits of one rank fails as not to be told: neither says it is out."""
+    if not (judged.differ and judged.outcome is Outcome.FAILS):
+        return judged
+    return replace(judged, check=replace(judged.check, outcome=Outcome.CANNOT_TELL))
 
 
 def outcome_of(value: float, band: Band | None, limit: Limit) -> Outcome:

@@ -26,6 +26,9 @@ def answer(job: Job, joint: Joint | None, found: Findings) -> Answer:
     if isinstance(liners, Missing):
         if what == "none":
             return draft.not_applicable("No liners to read", "the block is bored without liners")
+        if what == "cast-in":
+            why = "they are cast in and stand with the face; a short edge over each bore shows one that sank"
+            return draft.not_applicable("No loose liners to read", why)
         return draft.open(
             "Liners have not been read yet" if what != "unknown" else "Not said whether it has liners", liners
         )

@@ -12,6 +12,7 @@ from firedeck.answers.making import Draft, both
 from firedeck.answers.yes_or_no import of_word, yes_or_no
 from firedeck.findings.cut import Cut
 from firedeck.findings.damage import Damage
+from firedeck.findings.faces import Faces
 from firedeck.findings.finding import Findings
 from firedeck.findings.stock import FaceStock
 from firedeck.job import Job, Joint
@@ -36,8 +37,7 @@ def answer(job: Job, joint: Joint | None, found: Findings) -> Answer:
     if amount.state.value == "open" and not faces:
         return draft.open("What has to come off is not known yet: nothing to order", *_next(amount))
     if not faces and amount.action == "leave" and tight:
-        why = "Faces and finish are in and the head is pressure tight."
-        return draft.not_applicable("Nothing to order: machining is not needed", why)
+        return _nothing(draft, joint, found, amount)
     scrap = "scrap" in (amount.action, casting.action)
     occasions = set(_occasions(job, joint, found, faces, amount))
     draft.work.extend(_lines(joint, cut, occasions))
@@ -70,6 +70,27 @@ def answer(job: Job, joint: Joint | None, found: Findings) -> Answer:
     ]
     return draft.decided(
         "do-as-listed", clip(f"Order in writing: {', '.join(what)}; wash, plugs in, figures back")
+    )
+
+
+def _nothing(draft: Draft, joint: Joint, found: Findings, amount: Answer) -> Answer:
+    """End where nothing has to come off; a face nobody read, or a finish in dispute, is not called in."""
+    if any(cut_how_much.finish_disputed(check) for check in amount.checks):
+        return draft.open("Nothing to order until the gasket's maker has said which finish", _which_finish(joint))
+    faces = found.get(Faces)
+    if isinstance(faces, Missing) or faces.face("block") is None:
+        why = "Head and its finish are in and it is pressure tight; the block has not been read."
+        return draft.not_applicable("Nothing to order for the head", why)
+    why = "Faces and finish are in and the head is pressure tight."
+    return draft.not_applicable("Nothing to order: machining is not needed", why)
+
+
+def _which_finish(joint: Joint) -> Missing:
+    return Missing(
+        paths=(f"joint.{joint.name}.limits",),
+        measure="finish the gasket's maker asks for: sources of one rank disagree",
+        tool="the sheet in the wrapper, or its maker",
+        how="Note Ra with its unit, µm or µin, and whether a lowest figure is given as well.",
     )
 
 
