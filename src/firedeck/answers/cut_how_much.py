@@ -208,7 +208,9 @@ def _no_cut(draft: Draft, joint: Joint, cut: Cut, flat: Answer) -> Answer:
     if any(check.outcome is Outcome.AT_LIMIT for check in flat.checks):
         return draft.close("leave", "Exactly at the limit: still allowed, nothing has to come off")
     if any(finish_disputed(check) for check in draft.checks):
-        return draft.close("leave", "Flat; sources disagree on its finish: ask the gasket's maker before a cut")
+        return draft.close(
+            "leave", "Flat; sources disagree on its finish: ask the gasket's maker before a cut"
+        )
     if "block" in read:
         return draft.decided("leave", "Both faces are within their limits: machining is not needed")
     draft.assumptions.append("decided for the head alone: what the block needs is not known until it is read")

@@ -1,21 +1,23 @@
 """face-flat: the gap under the edge of each face, judged by the limit that was written for it."""
 
 from firedeck.answers.answer import Answer, Working
-from firedeck.answers.given import picked
-from firedeck.answers.judging import Judged, judge
+from firedeck.answers.flatness_limits import flatness_limit
+from firedeck.answers.judging import Judged, disputed, judge
 from firedeck.answers.making import Draft, both, worst
-from firedeck.findings.faces import FaceFound, FaceLine, Faces, unread
+from firedeck.answers.reading_conditions import say_how_taken
+from firedeck.findings.face_line import FaceLine
+from firedeck.findings.faces import FaceFound, Faces, unread
 from firedeck.findings.finding import Findings
 from firedeck.findings.rings import Rings
 from firedeck.job import Job, Joint
 from firedeck.tables import Picked
-from firedeck.trace import COMMON_PRACTICE, Check, Context, Missing, Note, Outcome, Step
+from firedeck.trace import COMMON_PRACTICE, Check, Missing, Note, Outcome, Step
 
 QUESTION = "face-flat"
 DIRECTIONS = ("along", "across", "diagonal")
 
 
-def answer(_job: Job, joint: Joint | None, found: Findings) -> Answer:
+def answer(job: Job, joint: Joint | None, found: Findings) -> Answer:
     """Judge every line of both faces; a face nobody read leaves the answer open."""
     assert joint is not None
     draft = Draft(QUESTION, joint, joint.cylinders)
@@ -27,9 +29,10 @@ def answer(_job: Job, joint: Joint | None, found: Findings) -> Answer:
             light if draft.notes else "Neither face has been read yet", faces, unread(joint, "block")
         )
     for face in faces.faces:
-        _judge_face(draft, joint, face)
+        _judge_face(draft, job, joint, face)
     draft.need(*faces.missing)
-    _say_how_taken(draft, faces)
+    say_how_taken(draft, job, faces)
+    _say_shapes(draft, faces)
     rings = found.get(Rings)
     if draft.checks and not isinstance(rings, Missing):
         _say_what_the_seal_meets(draft, rings)
@@ -49,13 +52,19 @@ def _say_of_light(draft: Draft, joint: Joint) -> None:
             draft.notes.append(Note(says, COMMON_PRACTICE))
 
 
-def _judge_face(draft: Draft, joint: Joint, face: FaceFound) -> None:
+def _judge_face(draft: Draft, job: Job, joint: Joint, face: FaceFound) -> None:
     for direction in DIRECTIONS:
         lines = face.lines_of(direction)
         if lines:
-            _judge_direction(draft, joint, face, max(lines, key=lambda line: line.gap))
+            worst_line = max(lines, key=lambda line: line.gap)
+            _judge_line(draft, joint, face, worst_line, flatness_limit(job, joint, face.face, direction))
+        for span in face.spans():
+            limit = flatness_limit(job, joint, face.face, direction, span)
+            short = face.lines_of(direction, span)
+            if short and limit.winner is not None:
+                _judge_line(draft, joint, face, max(short, key=lambda line: line.gap), limit)
     if face.shops_word is not None:
-        _take_the_shops_word(draft, joint, face, face.shops_word)
+        _take_the_shops_word(draft, job, joint, face, face.shops_word)
     if face.spoilt:
         draft.need(_lay_again(joint, face))
     draft.need(*(_clean_and_lay(joint, face, says) for says in face.disagree))
@@ -63,9 +72,9 @@ def _judge_face(draft: Draft, joint: Joint, face: FaceFound) -> None:
         _say_what_is_allowed(draft, joint, face)
 
 
-def _take_the_shops_word(draft: Draft, joint: Joint, face: FaceFound, word: Step) -> None:
+def _take_the_shops_word(draft: Draft, job: Job, joint: Joint, face: FaceFound, word: Step) -> None:
     """A shop that measured and said over or within is taken at its word, and asked for the figure."""
-    limit = _limit(joint, face, "any").winner
+    limit = flatness_limit(job, joint, face.face, "any").winner
     outcome = Outcome.FAILS if face.found_by_shop == "over-limit" else Outcome.HOLDS
     name = f"{face.face} face, as the shop found it"
     text = face.found_by_shop.replace("-", " the ")
@@ -76,16 +85,15 @@ def _take_the_shops_word(draft: Draft, joint: Joint, face: FaceFound, word: Step
     draft.need(unread(joint, face.face))
 
 
-def _judge_direction(draft: Draft, joint: Joint, face: FaceFound, line: FaceLine) -> None:
-    limit = _limit(joint, face, line.direction)
+def _judge_line(draft: Draft, joint: Joint, face: FaceFound, line: FaceLine, limit: Picked) -> None:
     if limit.winner is None:
         draft.need(_find_limit(joint, face, line.direction))
         return
     name = f"{face.face} face, {line.name}"
-    judged = judge(name, "face_flatness", line.gap, limit, line.band)
-    draft.add(judged, (line.step,))
+    judged = disputed(judge(name, "face_flatness", line.gap, limit, line.band))
+    draft.add(judged, (line.step, *line.more))
     if judged.outcome is Outcome.CANNOT_TELL and face.allowed is None:
-        draft.need(_finer_leaf(joint, face, line, judged))
+        draft.need(_which_limit(joint, face) if judged.differ else _finer_leaf(joint, face, line, judged))
 
 
 def _say_what_is_allowed(draft: Draft, joint: Joint, face: FaceFound) -> None:
@@ -108,16 +116,6 @@ def _say_what_is_allowed(draft: Draft, joint: Joint, face: FaceFound) -> None:
         check.outcome is Outcome.CANNOT_TELL and check.name.startswith(face.face) for check in draft.checks
     )
     draft.need(*(_lay_next(joint, face, says) for says in face.lay_next if doubt))
-
-
-def _limit(joint: Joint, face: FaceFound, direction: str) -> Picked:
-    """Pick the limit of a direction; diagonals are held to the one for the length."""
-    written_for = "along" if direction == "diagonal" else direction
-    part = joint.head if face.face == "head" else joint.block
-    context = Context(
-        part=face.face, material=part.material, direction=written_for, gasket=joint.gasket.fitted or None
-    )
-    return picked(joint, "face_flatness", context)
 
 
 def _ending(draft: Draft, faces: Faces) -> Answer:
@@ -143,7 +141,7 @@ def _ending(draft: Draft, faces: Faces) -> Answer:
         case Outcome.AT_LIMIT:
             return draft.close("leave", _headline(bad.name, gap, "exactly at the limit"))
         case Outcome.CANNOT_TELL:
-            return draft.close("leave", _headline(bad.name, gap, "the readings hold the limit"))
+            return draft.close("leave", _headline(bad.name, gap, _why_not_told(bad)))
     if faces.missing:
         return draft.open(f"{faces.faces[0].face.capitalize()} is in, the other face has not been read")
     return draft.decided("leave", f"Both faces are in: worst is {bad.name.split(',')[0]}, {gap}")
@@ -172,20 +170,34 @@ def _action(draft: Draft, name: str) -> str:
     return "cut"
 
 
-def _say_how_taken(draft: Draft, faces: Faces) -> None:
+def _why_not_told(bad: Check) -> str:
+    """Say why a check cannot be told: the band holds the limit, or two sources of one rank disagree."""
+    held = bad.band is not None and bad.limit is not None and bad.band.straddles(bad.limit)
+    return "the readings hold the limit" if held else "sources disagree"
+
+
+def _say_shapes(draft: Draft, faces: Faces) -> None:
+    """Add smallest zone, long bow, cross bow and twist: no book limits them, each asks for something else."""
     for face in faces.faces:
-        lacking = [word for word in ("cold", "clean") if word not in face.conditions]
-        if lacking:
-            draft.assumptions.append(
-                f"{face.face} face taken as read {' and '.join(lacking)}: not said in the job"
-            )
         if face.flatness is not None:
             zone = both(face.flatness.minimum_zone, "minimum_zone")
             draft.assumptions.append(
                 f"{face.face} face: smallest out-of-flat by any tilt {zone}, for information"
             )
+        if face.shape and draft.checks:
+            named = {name: step for step in face.shape for name in step.result}
+            said = ", ".join(
+                f"{words} {both(named[name].value, 'face_flatness')}" for name, words in SHAPES.items()
+            )
+            draft.assumptions.append(
+                f"{face.face} face: {said}; a bow counts positive on a crown, for information"
+            )
+            draft.steps.extend(Working(_check_of(draft, face.face), step) for step in face.shape)
     if any(line.direction == "diagonal" for face in faces.faces for line in face.lines):
         draft.assumptions.append("diagonals are held to the limit written for the length")
+
+
+SHAPES = {"long_bow": "long bow", "cross_bow": "cross bow", "twist": "twist"}
 
 
 def _say_what_the_seal_meets(draft: Draft, rings: Rings) -> None:
@@ -214,6 +226,15 @@ def _find_limit(joint: Joint, face: FaceFound, direction: str) -> Missing:
     return Missing(
         paths=(f"joint.{joint.name}.limits",),
         measure=f"flatness limit of the {face.face} {direction}: no book limit known",
+        tool="the engine's manual or the sheet with the gasket",
+        how="Look under cylinder head, inspection; note page, direction and whether it is a gap under the edge.",
+    )
+
+
+def _which_limit(joint: Joint, face: FaceFound) -> Missing:
+    return Missing(
+        paths=(f"joint.{joint.name}.limits",),
+        measure=f"flatness limit of the {face.face} in this engine's own book: general sources of one rank disagree",
         tool="the engine's manual or the sheet with the gasket",
         how="Look under cylinder head, inspection; note page, direction and whether it is a gap under the edge.",
     )

@@ -76,7 +76,9 @@ def answer(job: Job, joint: Joint | None, found: Findings) -> Answer:
 def _nothing(draft: Draft, joint: Joint, found: Findings, amount: Answer) -> Answer:
     """End where nothing has to come off; a face nobody read, or a finish in dispute, is not called in."""
     if any(cut_how_much.finish_disputed(check) for check in amount.checks):
-        return draft.open("Nothing to order until the gasket's maker has said which finish", _which_finish(joint))
+        return draft.open(
+            "Nothing to order until the gasket's maker has said which finish", _which_finish(joint)
+        )
     faces = found.get(Faces)
     if isinstance(faces, Missing) or faces.face("block") is None:
         why = "Head and its finish are in and it is pressure tight; the block has not been read."

@@ -6,7 +6,8 @@ from typing import ClassVar
 
 from firedeck.findings.amounts import Amounts, amounts, height_after
 from firedeck.findings.damage import Damage
-from firedeck.findings.faces import FaceLine, Faces
+from firedeck.findings.face_line import FaceLine
+from firedeck.findings.faces import Faces
 from firedeck.findings.finding import Findings
 from firedeck.findings.stock import FaceStock, practice, stock_of
 from firedeck.job import Job, Joint

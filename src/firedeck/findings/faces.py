@@ -1,37 +1,30 @@
 """The faces as read: gaps under the edge along the book's lines, and the smallest out-of-flat by any tilt."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import ClassVar
 
-from firedeck.errors import BadQuantity, OutOfRange
+import numpy as np
+
+from firedeck.errors import OutOfRange
+from firedeck.findings.face_line import FaceLine
 from firedeck.findings.face_lines import face_map, said
 from firedeck.findings.finding import Findings
+from firedeck.findings.leaf_lines import NOT_THE_FACE, Edge, lines_of_leaves, short_lines, single_gaps
+from firedeck.findings.measured_lines import error_of_points, lines_of_points, stepped_lines
 from firedeck.job import Job, Joint
-from firedeck.job.frame import Frame, Place, point, set_frame
-from firedeck.job.schema.readings import FaceReadings, LeafReading, Line
-from firedeck.quantity import Kind, parse
+from firedeck.job.frame import Frame, set_frame
+from firedeck.job.schema.readings import FaceReadings
 from firedeck.quantity.columns import read_columns
 from firedeck.surfaces.face_map import RUN, FaceMap
 from firedeck.surfaces.flatness import Flatness, flatness
-from firedeck.surfaces.straightedge import straightedge_gaps
-from firedeck.terms import term
-from firedeck.trace import COMMON_PRACTICE, DERIVED, Band, Missing, Step
+from firedeck.surfaces.points import Array
+from firedeck.surfaces.shape import long_shapes
+from firedeck.tables.limits import published_limits
+from firedeck.trace import COMMON_PRACTICE, Band, Missing, Rank, Step
 
 LATEST = ("after-machining", "after-cleaning", "before")
-NOT_THE_FACE = ("thread-mouth", "liner", "insert", "burr", "dowel")
-
-
-@dataclass(frozen=True)
-class FaceLine:
-    """The largest gap under the edge on one line; ``band`` is what the leaves allow."""
-
-    name: str
-    direction: str
-    gap: float
-    band: Band | None
-    place: Place
-    step: Step
+SHAPES = ("long_bow", "cross_bow", "twist")
 
 
 @dataclass(frozen=True)
@@ -56,10 +49,24 @@ class FaceFound:
     allowed: FaceMap | None = None
     lay_next: tuple[str, ...] = ()
     disagree: tuple[str, ...] = ()
+    shape: tuple[Step, ...] = ()
+    temperature: float | None = None
 
-    def lines_of(self, direction: str) -> tuple[FaceLine, ...]:
-        """Return the lines of one direction."""
-        return tuple(line for line in self.lines if line.direction == direction)
+    def lines_of(self, direction: str, span: float | None = None) -> tuple[FaceLine, ...]:
+        """Return the lines of one direction; the whole ones, or those that speak of one span."""
+        return tuple(line for line in self.lines if (line.direction, line.span) == (direction, span))
+
+    def spans(self) -> tuple[float, ...]:
+        """Return the spans any line speaks of."""
+        return tuple(sorted({line.span for line in self.lines if line.span is not None}))
+
+    def heights(self) -> Array | None:
+        """Return the points read, or the middle of what the leaves allow; None where the face is known by lines only."""
+        if self.points:
+            return np.array(self.points)
+        if self.allowed is None:
+            return None
+        return np.column_stack((self.allowed.places, self.allowed.heights))
 
 
 @dataclass(frozen=True)
@@ -75,8 +82,8 @@ class Faces:
         return next((found for found in self.faces if found.face == which), None)
 
 
-def find(_job: Job, joint: Joint | None, _found: Findings) -> Faces | Missing:
-    """Read the latest set of each face."""
+def find(job: Job, joint: Joint | None, _found: Findings) -> Faces | Missing:
+    """Read the latest set of each face; what was read before the cut says nothing of a face that has been cut."""
     assert joint is not None
     found = []
     missing = []
@@ -84,8 +91,10 @@ def find(_job: Job, joint: Joint | None, _found: Findings) -> Faces | Missing:
         latest = _latest(joint.readings.faces, which)
         if latest is None:
             missing.append(unread(joint, which))
+        elif _cut_since(joint, latest):
+            missing.append(unread_since(joint, which))
         else:
-            found.append(_face(joint, latest))
+            found.append(_face(job, joint, latest))
     return Faces(tuple(found), tuple(missing)) if found else missing[0]
 
 
@@ -100,6 +109,17 @@ def unread(joint: Joint, which: str) -> Missing:
     )
 
 
+def unread_since(joint: Joint, which: str) -> Missing:
+    """Say that a face has to be read again after its cut."""
+    return replace(unread(joint, which), measure=f"flatness of the {which} face once more, after its cut")
+
+
+def _cut_since(joint: Joint, latest: FaceReadings) -> bool:
+    """Tell whether the face was cut after it was read."""
+    cut = joint.cut.head if latest.face == "head" else joint.cut.block
+    return joint.cut.done and bool(cut and cut.value) and latest.when != "after-machining"
+
+
 def _latest(faces: Sequence[FaceReadings], which: str) -> FaceReadings | None:
     readable = [face for face in faces if face.face == which and _says_something(face)]
     return min(readable, key=lambda face: LATEST.index(face.when), default=None)
@@ -107,16 +127,23 @@ def _latest(faces: Sequence[FaceReadings], which: str) -> FaceReadings | None:
 
 def _says_something(face: FaceReadings) -> bool:
     single = (face.largest_gap_along, face.largest_gap_across, face.largest_gap_at_bridges)
-    return bool(face.points or face.lines or any(single) or face.found_by_shop)
+    return bool(face.points or face.lines or face.stepped or any(single) or face.found_by_shop)
 
 
-def _face(joint: Joint, readings: FaceReadings) -> FaceFound:
+def _face(job: Job, joint: Joint, readings: FaceReadings) -> FaceFound:
     frame = set_frame(readings, joint.layout, f"joint.{joint.name}.readings.faces.{readings.name}")
     points = _points(readings, frame)
     allowed = None if points else face_map(joint, readings, frame)
-    by_leaves = _lines_allowed(allowed) if allowed else _lines_of_leaves(readings, frame)
-    lines = [*_lines_of_points(points), *by_leaves, *_single_gaps(readings)]
-    return FaceFound(
+    spans = _spans(joint)
+    by_leaves = _lines_allowed(allowed) if allowed else lines_of_leaves(readings, frame, _edge(job, readings))
+    lines = [
+        *lines_of_points(points, error_of_points(readings), spans),
+        *stepped_lines(readings, frame, spans),
+        *by_leaves,
+        *short_lines(readings, frame, _edge(job, readings), spans),
+        *single_gaps(readings),
+    ]
+    face = FaceFound(
         name=readings.name,
         face=readings.face,
         when=readings.when,
@@ -125,13 +152,46 @@ def _face(joint: Joint, readings: FaceReadings) -> FaceFound:
         spoilt=tuple(line.name for line in readings.lines if line.stands_on in NOT_THE_FACE),
         flatness=flatness(points) if len(points) >= 4 else None,
         conditions=readings.conditions,
-        error=readings.error.value if readings.error else None,
+        error=error_of_points(readings) or None,
         found_by_shop=readings.found_by_shop or "",
         shops_word=_shops_word(readings) if readings.found_by_shop and not lines else None,
         allowed=allowed,
         lay_next=tuple(said(one, frame) for one in allowed.next) if allowed else (),
         disagree=tuple(one.says for one in allowed.spoilt) if allowed else (),
+        temperature=readings.temperature.value if readings.temperature else None,
     )
+    return replace(face, shape=_shape(face))
+
+
+def _edge(job: Job, readings: FaceReadings) -> Edge:
+    """Take the error of the edge as this set says it, else as the tools do."""
+    tools = job.document.tools
+    error = readings.error or tools.straightedge_error
+    height = tools.straightedge_height
+    return Edge(error.value if error else 0.0, height.value if height else None)
+
+
+def _spans(joint: Joint) -> tuple[float, ...]:
+    """Return the spans that a limit of the papers, or one of the tables that can win, is written for."""
+    papers = {one.span.value for one in joint.limits if one.quantity == "face_flatness" and one.span}
+    tables = {
+        limit.applies.span
+        for limit in published_limits()
+        if limit.quantity == "face_flatness" and limit.applies.span and limit.rank is not Rank.MEMORY
+    }
+    return tuple(sorted(papers | tables))
+
+
+def _shape(face: FaceFound) -> tuple[Step, ...]:
+    """Fit long bow, cross bow and twist where the face is known well enough to tell them apart."""
+    heights = face.heights()
+    if heights is None:
+        return ()
+    try:
+        found = long_shapes(heights)
+    except OutOfRange:
+        return ()
+    return tuple(step for step in found.steps if set(step.result) & set(SHAPES))
 
 
 def _shops_word(readings: FaceReadings) -> Step:
@@ -154,16 +214,6 @@ def _points(readings: FaceReadings, frame: Frame) -> tuple[tuple[float, float, f
     return tuple((*frame.place(x, y), z) for x, y, z in rows)
 
 
-def _lines_of_points(points: Sequence[tuple[float, float, float]]) -> Iterator[FaceLine]:
-    for words, direction in (("along", "along"), ("across", "across"), ("diagonals", "diagonal")):
-        try:
-            gaps = straightedge_gaps(points, words) if points else None
-        except OutOfRange:
-            continue
-        for line in gaps.lines if gaps else ():
-            yield FaceLine(line.name, direction, line.gap, None, line.place, line.step)
-
-
 def _lines_allowed(allowed: FaceMap) -> Iterator[FaceLine]:
     """Put the faces that the leaves allow through the resting rule, along the lines laid and the book's lines.
 
@@ -180,77 +230,4 @@ def _lines_allowed(allowed: FaceMap) -> Iterator[FaceLine]:
             RUN,
         )
         band = Band(gap.low, gap.high, 0.95, "what the leaves on all lines allow")
-        yield FaceLine(line.name, line.direction, step.value, band, line.at, step)
-
-
-def _lines_of_leaves(readings: FaceReadings, frame: Frame) -> Iterator[FaceLine]:
-    for line in readings.lines:
-        if line.readings and line.stands_on == "face":
-            yield _leaf_line(line, frame)
-
-
-def _leaf_line(line: Line, frame: Frame) -> FaceLine:
-    """Bracket the largest gap on a line by its leaves: at least what goes, less than what stops."""
-    worst = max(line.readings, key=lambda reading: (_leaf(reading.goes, 0.0), _stop(reading)))
-    low = max(_leaf(reading.goes, 0.0) for reading in line.readings)
-    high = max(_stop(reading) for reading in line.readings)
-    start, end = frame.place(*point(line.start)), frame.place(*point(line.end))
-    step = Step.work_out(
-        f"Largest gap on {line.name}: the leaf that goes, and the one that stops",
-        "(goes + stops) / 2",
-        {"goes": (low, "mm"), "stops": (high, "mm")},
-        ("gap", "mm"),
-        COMMON_PRACTICE,
-    )
-    band = Band(low, high, 0.95, "between the leaf that goes and the leaf that stops")
-    return FaceLine(
-        line.name, line.direction or _direction(start, end), step.value, band, _at(worst, start, end), step
-    )
-
-
-def _stop(reading: LeafReading) -> float:
-    plausible = term("face_flatness").plausible
-    return _leaf(reading.stops, plausible[1] if plausible else 3.0)
-
-
-def _leaf(text: str, none: float) -> float:
-    """Read a leaf, or "none"."""
-    if text.strip() == "none":
-        return none
-    try:
-        return parse(text, Kind.LENGTH).value
-    except BadQuantity:
-        return none
-
-
-def _direction(start: Place, end: Place) -> str:
-    along, across = abs(end[0] - start[0]), abs(end[1] - start[1])
-    if across <= 0.1 * along:
-        return "along"
-    return "across" if along <= 0.5 * across else "diagonal"
-
-
-def _at(reading: LeafReading, start: Place, end: Place) -> Place:
-    length = ((end[0] - start[0]) ** 2 + (end[1] - start[1]) ** 2) ** 0.5
-    share = reading.at.value / length if length else 0.0
-    return (start[0] + share * (end[0] - start[0]), start[1] + share * (end[1] - start[1]))
-
-
-def _single_gaps(readings: FaceReadings) -> Iterator[FaceLine]:
-    """Take a single figure typed for a direction as that direction's largest gap."""
-    single = {
-        "along": readings.largest_gap_along,
-        "across": readings.largest_gap_across,
-        "at the bridges": readings.largest_gap_at_bridges,
-    }
-    for words, quantity in single.items():
-        if quantity is not None:
-            step = Step.work_out(
-                f"Largest gap {words}, as read",
-                "reading",
-                {"reading": (quantity.value, "mm")},
-                ("gap", "mm"),
-                DERIVED,
-            )
-            direction = "across" if words == "at the bridges" else words
-            yield FaceLine(f"largest gap {words}", direction, step.value, None, (0.0, 0.0), step)
+        yield FaceLine(line.name, line.direction, step.value, band, line.at, step, by="leaves")

@@ -4,10 +4,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import ClassVar
 
-import numpy as np
-
 from firedeck.errors import OutOfRange
-from firedeck.findings.faces import FaceFound, Faces
+from firedeck.findings.faces import Faces
 from firedeck.findings.finding import Findings
 from firedeck.findings.ring_band import ring_bands
 from firedeck.job import Job, Joint
@@ -53,7 +51,7 @@ def find(_job: Job, joint: Joint | None, found: Findings) -> Rings | Missing:
     faces = found.get(Faces)
     if isinstance(faces, Missing):
         return faces
-    known = {face.face: points for face in faces.faces if (points := _points(face)) is not None}
+    known = {face.face: points for face in faces.faces if (points := face.heights()) is not None}
     if not known:
         return Missing(
             paths=(f"joint.{joint.name}.readings.faces",),
@@ -65,15 +63,6 @@ def find(_job: Job, joint: Joint | None, found: Findings) -> Rings | Missing:
     dips = tuple(ring for face, points in known.items() for ring in _dips(joint, face, points))
     together = _together(known)
     return Rings(dips, *together)
-
-
-def _points(face: FaceFound) -> Array | None:
-    """Take the points read, or the middle of what the leaves allow."""
-    if face.points:
-        return np.array(face.points)
-    if face.allowed is None:
-        return None
-    return np.column_stack((face.allowed.places, face.allowed.heights))
 
 
 def _dips(joint: Joint, face: str, points: Array) -> Iterator[RingOnFace]:

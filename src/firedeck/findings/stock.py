@@ -105,9 +105,9 @@ def _out_of_flat(face: FaceFound) -> Step | None:
     if worst.band is None:
         return worst.step
     return Step.work_out(
-        f"Gap on {worst.name} is less than the leaf that stops",
-        "stops",
-        {"stops": (worst.band.high, "mm")},
+        f"Gap on {worst.name} is at most what the readings allow",
+        "at_most",
+        {"at_most": (worst.band.high, "mm")},
         ("out_of_flat", "mm"),
         DERIVED,
     )

@@ -59,6 +59,7 @@ class Tools(Part):
 
     straightedge: Literal["checked", "not-checked"] | None = None
     straightedge_error: Annotated[Quantity, In("instrument_error")] | None = None
+    straightedge_height: Annotated[Quantity, In("edge_height")] | None = None
     leaves: Annotated[tuple[Quantity, ...], ListOf("leaf")] = ()
     leaf_width: Annotated[Quantity, In("leaf_width")] | None = None
     wrench: Wrench | None = None

@@ -1,10 +1,11 @@
 """[joint.readings]: what was measured on this joint, each set with how it was taken."""
 
-from typing import Annotated, Literal
+from itertools import pairwise
+from typing import Annotated, Literal, Self
 
-from pydantic import Field
+from pydantic import Field, model_validator
 
-from firedeck.job.schema.fields import In, Labels, ListOf, Part, Point
+from firedeck.job.schema.fields import In, Labels, ListOf, Part, Point, refusal
 from firedeck.job.schema.layout import Placed
 from firedeck.quantity import Quantity
 
@@ -45,8 +46,50 @@ class Line(Part):
     readings: tuple[LeafReading, ...] = ()
 
 
+PointInstrument = Literal["dial", "bridge-dial", "depth-micrometer", "coordinate-machine"]
+
+
+class SteppedLine(Part):
+    """One line read by steps: angles of a stepped foot, or heights by a dial or depth micrometer.
+
+    ``autocollimator`` and ``level`` give ``angles``, one a ``foot`` apart. ``bridge-dial`` gives ``reads`` of the
+    middle over two feet ``foot`` apart, half a foot on each time. ``dial`` and ``depth-micrometer`` give
+    ``reads`` at the places ``at``.
+    """
+
+    name: str
+    start: Point = Field(alias="from")
+    end: Point = Field(alias="to")
+    direction: Literal["along", "across", "diagonal"] | None = None
+    by: Literal["autocollimator", "level", "bridge-dial", "dial", "depth-micrometer"]
+    foot: Annotated[Quantity, In("foot")] | None = None
+    angles: Annotated[tuple[Quantity, ...], ListOf("step_angle")] = ()
+    at: Annotated[tuple[Quantity, ...], ListOf("along_line")] = ()
+    reads: Annotated[tuple[Quantity, ...], ListOf("line_reading")] = ()
+    error: Annotated[Quantity, In("instrument_error")] | None = None
+    angle_error: Annotated[Quantity, In("step_angle")] | None = None
+
+    @model_validator(mode="after")
+    def _what_it_takes(self) -> Self:
+        """Refuse a line whose readings are not those of its instrument."""
+        if self.by in ("autocollimator", "level"):
+            good = self.foot is not None and len(self.angles) >= 2 and not (self.at or self.reads)
+            allowed = "foot, and two angles or more: one for each step"
+        elif self.by == "bridge-dial":
+            good = self.foot is not None and len(self.reads) >= 1 and not (self.at or self.angles)
+            allowed = "foot, and reads half a foot apart from the start on"
+        else:
+            places = [place.value for place in self.at]
+            rising = all(one < other for one, other in pairwise(places))
+            good = len(places) == len(self.reads) >= 3 and rising and not (self.angles or self.foot)
+            allowed = "at (three rising places or more) and a read for each"
+        if not good:
+            raise refusal(f"with by = {self.by}: {allowed}")
+        return self
+
+
 class FaceReadings(Placed):
-    """[[joint.readings.faces]]: one face read once, by points or by lines."""
+    """[[joint.readings.faces]]: one face read once, by points, by lines of an edge with leaves, or by stepped lines."""
 
     name: str
     face: Face
@@ -57,7 +100,9 @@ class FaceReadings(Placed):
     conditions: tuple[Condition, ...] = ()
     leaf_width: Annotated[Quantity, In("leaf_width")] | None = None
     points: str = ""
+    points_by: PointInstrument | None = None
     lines: tuple[Line, ...] = ()
+    stepped: tuple[SteppedLine, ...] = ()
     light: Literal["none-seen", "seen"] | None = None
     blue: Literal["even", "middle-bare", "ends-bare", "patches"] | None = None
     largest_gap_along: Annotated[Quantity, In("face_flatness")] | None = None

@@ -1,0 +1,146 @@
+"""Lines of a straightedge with leaves, each bracketed by its own leaves; and single figures typed for a direction."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from firedeck.errors import BadQuantity
+from firedeck.findings.face_line import FaceLine, way_of
+from firedeck.job.frame import Frame, Place, point
+from firedeck.job.schema.readings import FaceReadings, LeafReading, Line
+from firedeck.quantity import Kind, parse
+from firedeck.surfaces.line_readings import sag_of_edge
+from firedeck.terms import term
+from firedeck.trace import COMMON_PRACTICE, DERIVED, Band, Step
+
+A_LITTLE = 5.0
+"""An edge may be so much longer than the span of a limit and still speak of it [mm]."""
+
+NOT_THE_FACE = ("thread-mouth", "liner", "insert", "burr", "dowel")
+
+
+@dataclass(frozen=True)
+class Edge:
+    """The straightedge itself: how far it may be out, and its height where that is known [mm]."""
+
+    error: float = 0.0
+    height: float | None = None
+
+
+def lines_of_leaves(readings: FaceReadings, frame: Frame, edge: Edge) -> Iterator[FaceLine]:
+    """Bracket every line that lay on the face itself."""
+    for line in readings.lines:
+        if line.readings and line.stands_on == "face":
+            yield _leaf_line(line, frame, edge)
+
+
+def short_lines(
+    readings: FaceReadings, frame: Frame, edge: Edge, spans: Sequence[float]
+) -> Iterator[FaceLine]:
+    """Let every line that is no longer than a span speak of the limit written for that span."""
+    for line in readings.lines:
+        if line.readings and line.stands_on == "face":
+            for span in spans:
+                if _length(line) <= span + A_LITTLE:
+                    found = _leaf_line(line, frame, edge)
+                    yield replace(
+                        found, name=f"in any {span:g} mm {found.direction}, {found.name}", span=span
+                    )
+
+
+def _leaf_line(line: Line, frame: Frame, edge: Edge) -> FaceLine:
+    """Bracket the largest gap on a line by its leaves: at least what goes, less than what stops."""
+    worst = max(line.readings, key=lambda reading: (_leaf(reading.goes, 0.0), _stop(reading)))
+    low = max(_leaf(reading.goes, 0.0) for reading in line.readings)
+    high = max(_stop(reading) for reading in line.readings)
+    start, end = frame.place(*point(line.start)), frame.place(*point(line.end))
+    step = Step.work_out(
+        f"Largest gap on {line.name}: the leaf that goes, and the one that stops",
+        "(goes + stops) / 2",
+        {"goes": (low, "mm"), "stops": (high, "mm")},
+        ("gap", "mm"),
+        COMMON_PRACTICE,
+    )
+    more = tuple(_of_the_edge(line, edge, (low, high)))
+    ends = tuple(one.value for one in more[-2:]) if more else (low, high)
+    why = "between the leaf that goes and the leaf that stops" + (", and what the edge adds" if more else "")
+    return FaceLine(
+        name=line.name,
+        direction=line.direction or way_of(start, end),
+        gap=step.value,
+        band=Band(ends[0], ends[1], 0.95, why),
+        place=_at(worst, start, end),
+        step=step,
+        more=more,
+        by="leaves",
+    )
+
+
+def _of_the_edge(line: Line, edge: Edge, ends: Place) -> Iterator[Step]:
+    """Widen the bracket by the error of the edge, and upwards by its sag where its height is known."""
+    sag = None
+    if edge.height:
+        sag = sag_of_edge(_length(line), edge.height)
+        yield sag
+    if sag is None and not edge.error:
+        return
+    error = {"edge_error": (edge.error, "mm")}
+    yield Step.work_out(
+        f"{line.name}: at least, with the error of the edge",
+        "max(goes - edge_error, 0)",
+        {"goes": (ends[0], "mm"), **error},
+        ("gap_at_least", "mm"),
+        DERIVED,
+    )
+    yield Step.work_out(
+        f"{line.name}: less than, with the error{' and the sag' if sag else ''} of the edge",
+        "stops + edge_error" + (" + sag" if sag else ""),
+        {"stops": (ends[1], "mm"), **error, **({"sag": sag.figure()} if sag else {})},
+        ("gap_less_than", "mm"),
+        DERIVED,
+    )
+
+
+def _length(line: Line) -> float:
+    (x, y), (to_x, to_y) = point(line.start), point(line.end)
+    return float(((to_x - x) ** 2 + (to_y - y) ** 2) ** 0.5)
+
+
+def _stop(reading: LeafReading) -> float:
+    plausible = term("face_flatness").plausible
+    return _leaf(reading.stops, plausible[1] if plausible else 3.0)
+
+
+def _leaf(text: str, none: float) -> float:
+    """Read a leaf, or "none"."""
+    if text.strip() == "none":
+        return none
+    try:
+        return parse(text, Kind.LENGTH).value
+    except BadQuantity:
+        return none
+
+
+def _at(reading: LeafReading, start: Place, end: Place) -> Place:
+    length = ((end[0] - start[0]) ** 2 + (end[1] - start[1]) ** 2) ** 0.5
+    share = reading.at.value / length if length else 0.0
+    return (start[0] + share * (end[0] - start[0]), start[1] + share * (end[1] - start[1]))
+
+
+def single_gaps(readings: FaceReadings) -> Iterator[FaceLine]:
+    """Take a single figure typed for a direction as that direction's largest gap."""
+    single = {
+        "along": readings.largest_gap_along,
+        "across": readings.largest_gap_across,
+        "at the bridges": readings.largest_gap_at_bridges,
+    }
+    for words, quantity in single.items():
+        if quantity is not None:
+            step = Step.work_out(
+                f"Largest gap {words}, as read",
+                "reading",
+                {"reading": (quantity.value, "mm")},
+                ("gap", "mm"),
+                DERIVED,
+            )
+            direction = "across" if words == "at the bridges" else words
+            yield FaceLine(f"largest gap {words}", direction, step.value, None, (0.0, 0.0), step)

@@ -1,0 +1,154 @@
+"""Faces read by stepped lines, points with an error, short edges and bent ones: what each says to the limit."""
+
+import pytest
+from unit.answers.facing import ask, face, least, limit, wanted_of
+
+from firedeck.answers.answer import Answer, State
+from firedeck.errors import JobErrors
+
+ALONG = {"name": "middle", "from": ["0 mm", "0 mm"], "to": ["400 mm", "0 mm"]}
+AT = "0, 100, 200, 300, 400 mm"
+
+
+def stepped(**line: object) -> dict:
+    return face("head", seen="deck from above", stepped=[{**ALONG, **line}])
+
+
+def ask_with(*faces: dict, tools: dict | None = None, **joint: object) -> Answer:
+    given = least({**joint, "readings": {"faces": list(faces)}})
+    return ask("face-flat", given, tools=tools) if tools else ask("face-flat", given)
+
+
+def check_of(answer: Answer, words: str):
+    return next(check for check in answer.checks if words in check.name)
+
+
+def taken(answer: Answer) -> str:
+    return "; ".join(answer.assumptions)
+
+
+@pytest.mark.parametrize(
+    ("reads", "outcome"),
+    [("10, 10.02, 10.03, 10.02, 10 mm", "holds"), ("10, 10.03, 10.048, 10.03, 10 mm", "cannot-tell"),
+     ("10, 10.05, 10.08, 10.05, 10 mm", "fails")],
+)  # fmt: skip
+def test_depths_from_a_bar(reads, outcome):
+    answer = ask_with(stepped(by="depth-micrometer", at=AT, reads=reads), face("block", 0.0))
+    assert check_of(answer, "middle").outcome.value == outcome
+
+
+def test_an_autocollimator_has_a_band_of_its_own():
+    angles = "-60, -20, 20, 60 arcsec"
+    fine, coarse = (
+        check_of(
+            ask_with(stepped(by="autocollimator", foot="100 mm", angles=angles, angle_error=error)), "middle"
+        )
+        for error in ("0.5 arcsec", "5 arcsec")
+    )
+    assert fine.value == coarse.value == pytest.approx(100 * 80 * 4.8481e-6, rel=1e-4)
+    assert coarse.band.high - coarse.band.low == pytest.approx(10 * (fine.band.high - fine.band.low))
+
+
+def test_a_bridge_says_that_its_nought_counts():
+    answer = ask_with(stepped(by="bridge-dial", foot="100 mm", reads="-0.003, -0.003, -0.003 mm"))
+    assert "nought set wrongly" in taken(answer)
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        {"by": "autocollimator", "angles": "1, 2 arcsec"},
+        {"by": "bridge-dial", "reads": "0.01 mm"},
+        {"by": "dial", "at": "0, 10 mm", "reads": "0, 0 mm"},
+        {"by": "dial", "at": "0, 20, 10 mm", "reads": "0, 0, 0 mm"},
+        {"by": "depth-micrometer", "at": "0, 10, 20 mm", "reads": "0, 0 mm"},
+        {"by": "dial", "at": "0, 10, 20 mm", "reads": "0, 0, 0 mm", "foot": "50 mm"},
+    ],
+)
+def test_readings_that_are_not_those_of_the_instrument_are_refused(line):
+    with pytest.raises(JobErrors, match=f"with by = {line['by']}"):
+        ask_with(stepped(**line))
+
+
+@pytest.mark.parametrize(("error", "state"), [(None, State.DECIDED), ("0.01 mm", State.CLOSE)])
+def test_the_error_of_the_instrument_is_in_the_band_of_points(error, state):
+    head = face("head", 0.042, **({"error": error} if error else {}))
+    answer = ask_with(head, face("block", 0.0))
+    assert answer.state is state
+
+
+def test_an_error_nobody_said_is_named():
+    assert "how far the instrument may be out" in taken(ask_with(face("head", 0.0), face("block", 0.0)))
+
+
+SPAN = {**limit("face_flatness", high="0.02 mm", measure="under-the-edge", span="100 mm"), "name": "span"}
+
+
+def test_a_limit_for_a_span_is_held_against_the_worst_stretch():
+    answer = ask_with(
+        stepped(by="dial", at="0, 50, 100, 150, 200, 250, 300, 350, 400 mm", error="0.001 mm",
+                reads="0, 0, 0, -0.03, 0, 0, 0, 0, 0 mm"),
+        face("block", 0.0),
+        limits=[SPAN],
+    )  # fmt: skip
+    assert check_of(answer, "in any 100 mm along").outcome.value == "fails"
+    assert check_of(answer, "head face, middle").outcome.value == "holds"
+
+
+def test_a_short_edge_over_a_bridge_speaks_of_the_span():
+    line = {"name": "bridge", "from": ["0 mm", "-45 mm"], "to": ["0 mm", "45 mm"]}
+    leaf = [{"at": "45 mm", "goes": "0.03 mm", "stops": "0.04 mm"}]
+    head = face("head", seen="deck from above", lines=[{**line, "readings": leaf}])
+    answer = ask_with(head, face("block", 0.0), limits=[SPAN])
+    assert check_of(answer, "in any 100 mm across, bridge").outcome.value == "fails"
+    assert check_of(answer, "head face, bridge").outcome.value == "holds"
+
+
+def leaf_line(goes: str, stops: str, length: int = 400) -> dict:
+    line = {
+        **ALONG,
+        "to": [f"{length} mm", "0 mm"],
+        "readings": [{"at": "200 mm", "goes": goes, "stops": stops}],
+    }
+    return face("head", seen="deck from above", lines=[line])
+
+
+def test_a_sagging_edge_widens_the_band_upwards_only():
+    true = check_of(ask_with(leaf_line("0.03 mm", "0.04 mm", 600), face("block", 0.0)), "middle")
+    tools = {"straightedge": "checked", "straightedge_height": "25 mm"}
+    sagging = check_of(
+        ask_with(leaf_line("0.03 mm", "0.04 mm", 600), face("block", 0.0), tools=tools), "middle"
+    )
+    assert sagging.band.low == true.band.low
+    assert sagging.band.high == pytest.approx(true.band.high + 0.0121, abs=1e-4)
+    assert sagging.outcome.value == "cannot-tell"
+
+
+def test_a_doubtful_edge_widens_the_band_both_ways():
+    tools = {"straightedge_error": "0.01 mm"}
+    band = check_of(ask_with(leaf_line("0.03 mm", "0.04 mm"), face("block", 0.0), tools=tools), "middle").band
+    assert (band.low, band.high) == (pytest.approx(0.02), pytest.approx(0.05))
+
+
+def test_an_edge_nobody_checked_is_asked_about():
+    answer = ask_with(leaf_line("0.03 mm", "0.04 mm"), face("block", 0.0))
+    assert "how true the straightedge is" in wanted_of(answer)
+    assert "leaf that sticks" in taken(answer)
+
+
+def test_a_face_cut_since_it_was_read_is_read_again():
+    answer = ask_with(face("head", 0.0), face("block", 0.0), cut={"head": "0.2 mm", "done": True})
+    assert answer.state is State.OPEN
+    assert "once more, after its cut" in wanted_of(answer)
+
+
+def test_bows_and_twist_are_said_for_information():
+    assert "long bow -0.0" in taken(ask_with(face("head", 0.04), face("block", 0.0)))
+
+
+def test_conditions_have_consequences():
+    answer = ask_with(face("head", 0.0, conditions=["valves-in"]), face("block", 0.0))
+    said = taken(answer)
+    assert "still warm on one side" in said
+    assert "what sticks to the face" in said
+    assert "none stood out of the face" in said
