@@ -1,8 +1,17 @@
 """face-flat: the gap under the edge of each face, judged by the limit that was written for it."""
 
-from firedeck.answers.answer import Answer, Working
+from firedeck.answers.answer import Answer
+from firedeck.answers.face_extras import say_both_added, say_shapes, say_what_the_seal_meets
+from firedeck.answers.face_wanted import (
+    clean_and_lay,
+    find_limit,
+    finer_leaf,
+    lay_again,
+    lay_next,
+    which_limit,
+)
 from firedeck.answers.flatness_limits import flatness_limit
-from firedeck.answers.judging import Judged, disputed, judge
+from firedeck.answers.judging import disputed, judge
 from firedeck.answers.making import Draft, both, worst
 from firedeck.answers.reading_conditions import say_how_taken
 from firedeck.findings.face_line import FaceLine
@@ -32,10 +41,11 @@ def answer(job: Job, joint: Joint | None, found: Findings) -> Answer:
         _judge_face(draft, job, joint, face)
     draft.need(*faces.missing)
     say_how_taken(draft, job, faces)
-    _say_shapes(draft, faces)
+    say_shapes(draft, faces)
     rings = found.get(Rings)
     if draft.checks and not isinstance(rings, Missing):
-        _say_what_the_seal_meets(draft, rings)
+        say_what_the_seal_meets(draft, rings)
+    say_both_added(draft, job, joint, faces)
     return _ending(draft, faces)
 
 
@@ -66,8 +76,8 @@ def _judge_face(draft: Draft, job: Job, joint: Joint, face: FaceFound) -> None:
     if face.shops_word is not None:
         _take_the_shops_word(draft, job, joint, face, face.shops_word)
     if face.spoilt:
-        draft.need(_lay_again(joint, face))
-    draft.need(*(_clean_and_lay(joint, face, says) for says in face.disagree))
+        draft.need(lay_again(joint, face))
+    draft.need(*(clean_and_lay(joint, face, says) for says in face.disagree))
     if face.allowed is not None:
         _say_what_is_allowed(draft, joint, face)
 
@@ -87,13 +97,13 @@ def _take_the_shops_word(draft: Draft, job: Job, joint: Joint, face: FaceFound, 
 
 def _judge_line(draft: Draft, joint: Joint, face: FaceFound, line: FaceLine, limit: Picked) -> None:
     if limit.winner is None:
-        draft.need(_find_limit(joint, face, line.direction))
+        draft.need(find_limit(joint, face, line.direction))
         return
     name = f"{face.face} face, {line.name}"
     judged = disputed(judge(name, "face_flatness", line.gap, limit, line.band))
     draft.add(judged, (line.step, *line.more))
     if judged.outcome is Outcome.CANNOT_TELL and face.allowed is None:
-        draft.need(_which_limit(joint, face) if judged.differ else _finer_leaf(joint, face, line, judged))
+        draft.need(which_limit(joint, face) if judged.differ else finer_leaf(joint, face, line, judged))
 
 
 def _say_what_is_allowed(draft: Draft, joint: Joint, face: FaceFound) -> None:
@@ -115,7 +125,7 @@ def _say_what_is_allowed(draft: Draft, joint: Joint, face: FaceFound) -> None:
     doubt = any(
         check.outcome is Outcome.CANNOT_TELL and check.name.startswith(face.face) for check in draft.checks
     )
-    draft.need(*(_lay_next(joint, face, says) for says in face.lay_next if doubt))
+    draft.need(*(lay_next(joint, face, says) for says in face.lay_next if doubt))
 
 
 def _ending(draft: Draft, faces: Faces) -> Answer:
@@ -174,106 +184,3 @@ def _why_not_told(bad: Check) -> str:
     """Say why a check cannot be told: the band holds the limit, or two sources of one rank disagree."""
     held = bad.band is not None and bad.limit is not None and bad.band.straddles(bad.limit)
     return "the readings hold the limit" if held else "sources disagree"
-
-
-def _say_shapes(draft: Draft, faces: Faces) -> None:
-    """Add smallest zone, long bow, cross bow and twist: no book limits them, each asks for something else."""
-    for face in faces.faces:
-        if face.flatness is not None:
-            zone = both(face.flatness.minimum_zone, "minimum_zone")
-            draft.assumptions.append(
-                f"{face.face} face: smallest out-of-flat by any tilt {zone}, for information"
-            )
-        if face.shape and draft.checks:
-            named = {name: step for step in face.shape for name in step.result}
-            said = ", ".join(
-                f"{words} {both(named[name].value, 'face_flatness')}" for name, words in SHAPES.items()
-            )
-            draft.assumptions.append(
-                f"{face.face} face: {said}; a bow counts positive on a crown, for information"
-            )
-            draft.steps.extend(Working(_check_of(draft, face.face), step) for step in face.shape)
-    if any(line.direction == "diagonal" for face in faces.faces for line in face.lines):
-        draft.assumptions.append("diagonals are held to the limit written for the length")
-
-
-SHAPES = {"long_bow": "long bow", "cross_bow": "cross bow", "twist": "twist"}
-
-
-def _say_what_the_seal_meets(draft: Draft, rings: Rings) -> None:
-    """Add what no book limits: the dip a ring has to follow, and both faces together."""
-    for face in ("head", "block"):
-        ring = rings.worst(face)
-        if ring is not None:
-            name = f"{face} face, ring of cylinder {ring.cylinder}"
-            draft.steps.append(Working(_check_of(draft, face), ring.dip))
-            draft.assumptions.append(
-                f"{name}: the face dips {both(ring.dip.value, 'face_flatness')} along it, tilt taken out, the most "
-                "of all rings of this face; for information"
-            )
-    if rings.together is not None:
-        draft.steps.append(Working(draft.checks[-1].name, rings.together))
-        gap = both(rings.together.value, "both_faces_flatness")
-        draft.assumptions.append(f"both bare faces together: largest gap {gap}, for information")
-
-
-def _check_of(draft: Draft, face: str) -> str:
-    """Name the check a further sum of a face stands under."""
-    return next((check.name for check in draft.checks if check.name.startswith(face)), draft.checks[-1].name)
-
-
-def _find_limit(joint: Joint, face: FaceFound, direction: str) -> Missing:
-    return Missing(
-        paths=(f"joint.{joint.name}.limits",),
-        measure=f"flatness limit of the {face.face} {direction}: no book limit known",
-        tool="the engine's manual or the sheet with the gasket",
-        how="Look under cylinder head, inspection; note page, direction and whether it is a gap under the edge.",
-    )
-
-
-def _which_limit(joint: Joint, face: FaceFound) -> Missing:
-    return Missing(
-        paths=(f"joint.{joint.name}.limits",),
-        measure=f"flatness limit of the {face.face} in this engine's own book: general sources of one rank disagree",
-        tool="the engine's manual or the sheet with the gasket",
-        how="Look under cylinder head, inspection; note page, direction and whether it is a gap under the edge.",
-    )
-
-
-def _finer_leaf(joint: Joint, face: FaceFound, line: FaceLine, judged: Judged) -> Missing:
-    limit = judged.check.limit
-    leaf = both(limit.high, "face_flatness") if limit and limit.high is not None else "of the limit"
-    return Missing(
-        paths=(f"joint.{joint.name}.readings.faces.{face.name}",),
-        measure=f"the gap on {line.name} with a leaf of {leaf}",
-        tool="feeler leaf or foil of the limit's thickness",
-        how="Try the leaf of the limit itself at the same place: if it enters the face is out there, if it stops it is in.",
-    )
-
-
-def _lay_again(joint: Joint, face: FaceFound) -> Missing:
-    return Missing(
-        paths=(f"joint.{joint.name}.readings.faces.{face.name}.lines",),
-        measure=f"{', '.join(face.spoilt)} once more: the edge stood on something that is not the face",
-        tool="straightedge and leaves",
-        how="Take off raised thread mouths and burrs with a fine stone, pull dowels or keep clear of liners, lay again.",
-    )
-
-
-def _clean_and_lay(joint: Joint, face: FaceFound, says: str) -> Missing:
-    return Missing(
-        paths=(f"joint.{joint.name}.readings.faces.{face.name}.lines",),
-        measure=says,
-        tool="straightedge and leaves",
-        how="Wipe edge, leaves and face, feel for grit and burrs where the edge stands, lay the line again. "
-        "Until then it has no say in the face.",
-    )
-
-
-def _lay_next(joint: Joint, face: FaceFound, says: str) -> Missing:
-    return Missing(
-        paths=(f"joint.{joint.name}.readings.faces.{face.name}.lines",),
-        measure=says,
-        tool="straightedge and leaves",
-        how="The faces that the leaves still allow differ most there; end leaves keep the edge from rocking.",
-    )

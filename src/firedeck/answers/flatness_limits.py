@@ -1,9 +1,14 @@
 """The flatness limit of a face and direction: the papers first, then what is published for its like."""
 
 from firedeck.answers.given import picked
+from firedeck.answers.making import both
 from firedeck.job import Job, Joint
-from firedeck.tables import Picked
+from firedeck.quantity import Kind, parse
+from firedeck.tables import Picked, rows
+from firedeck.tables.bank import bank_flatness_limits
 from firedeck.trace import Context, Limit, Rank
+
+MOST_IN_A_BANK = 8
 
 
 def flatness_limit(job: Job, joint: Joint, face: str, direction: str, span: float | None = None) -> Picked:
@@ -23,6 +28,22 @@ def flatness_limit(job: Job, joint: Joint, face: str, direction: str, span: floa
     )
     found = picked(joint, "face_flatness", asked)
     return found if span is None else _of_the_span(found, span)
+
+
+def of_other_engines(face: str, direction: str) -> str:
+    """Say from where to where the books of other engines go for such a face; none of them is this engine's."""
+    way = "across" if direction == "across" else "along"
+    printed = [parse(row[way], Kind.LENGTH).value for row in rows("flatness_examples") if row["part"] == face]
+    low, high = (both(end, "face_flatness") for end in (min(printed), max(printed)))
+    return f"Public manuals of {len(printed)} other engines print {low} to {high} {way} for a {face}: none is yours."
+
+
+def both_faces_limit(job: Job, joint: Joint, direction: str) -> Limit | None:
+    """Return the trade's rule for both faces added: along by the cylinders in the bank, across one figure."""
+    if direction == "along":
+        cylinders = len(joint.cylinders or job.engine.cylinders)
+        return bank_flatness_limits(cylinders)[0] if 1 <= cylinders <= MOST_IN_A_BANK else None
+    return picked(joint, "both_faces_flatness", Context(direction=direction)).winner
 
 
 def _construction(joint: Joint) -> str | None:

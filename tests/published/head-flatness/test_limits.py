@@ -5,7 +5,7 @@ from cases import Row, printed_half_digit, published
 
 from firedeck.quantity import Kind, parse
 from firedeck.surfaces.verdict import LeafReading, judge_line
-from firedeck.tables import pick, published_limits
+from firedeck.tables import pick, published_limits, rows
 from firedeck.tables.bank import bank_flatness_limits
 from firedeck.trace import Context, Limit, Measure, Outcome, Rank
 
@@ -46,6 +46,30 @@ def test_rules_of_the_trade(row: Row) -> None:
     if row["limit_mm"]:
         assert limit.high == pytest.approx(float(row["limit_mm"]), abs=printed_half_digit(row["limit_mm"]))
     assert limit.rank is Rank.PUBLISHED
+
+
+@published(__file__, "general.csv")
+def test_general_figures_stand_side_by_side(row: Row) -> None:
+    asked = {key: row[key] or None for key in ("part", "material", "construction", "direction")}
+    found = pick("face_flatness", Context(**asked))
+    assert found.winner is not None
+    wanted = [float(cell) * 25.4 for cell in row["limits_in"].split()]
+    same_rank = [one.high for one in (found.winner, *found.rivals) if one.rank == row["rank"]]
+    assert found.winner.rank == row["rank"]
+    assert same_rank == [pytest.approx(high) for high in wanted]
+
+
+@published(__file__, "examples.csv")
+def test_books_of_other_engines_are_examples_and_never_picked(row: Row) -> None:
+    number = row["source"].split(",")[0]
+    held = [
+        one
+        for one in rows("flatness_examples")
+        if one["where"].startswith(number) and one["part"] == row["part"]
+    ]
+    assert [one[row["direction"]] for one in held] == [row["limit"]]
+    picked = pick("face_flatness", Context(part=row["part"], direction=row["direction"]))
+    assert picked.winner is None
 
 
 @published(__file__, "leaf.csv")

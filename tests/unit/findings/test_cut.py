@@ -46,7 +46,7 @@ def test_with_the_pass_of_the_table():
 @pytest.mark.parametrize("done", [True, False])
 def test_what_is_off_in_all(done):
     joint = {
-        "readings": {"faces": [face("head", 0.1)]},
+        "readings": {"faces": [face("head", 0.1, when="after-machining" if done else "before")]},
         "cut": {"head": "0.2 mm", "earlier_head": "0.3 mm", "done": done},
     }
     stock = cut_of(job_of(joint)).face("head")
@@ -56,7 +56,14 @@ def test_what_is_off_in_all(done):
 
 def test_a_chamber_without_outline_has_no_price():
     head = {"heights_before": ["100 mm", "100 mm", "100.1 mm", "100 mm"]}
-    stock = cut_of(job_of({"head": head, "readings": {"faces": [face("head", 0.1)]}})).face("head")
+    stock = cut_of(
+        job_of(
+            {
+                "head": head,
+                "readings": {"faces": [face("head", 0.1)]},
+            }
+        )
+    ).face("head")
     assert stock is not None
     assert stock.spread is not None
     assert stock.tilt_price is None

@@ -1,0 +1,73 @@
+"""What to measure or to look up next where a face cannot be judged yet."""
+
+from firedeck.answers.flatness_limits import of_other_engines
+from firedeck.answers.judging import Judged
+from firedeck.answers.making import both
+from firedeck.findings.face_line import FaceLine
+from firedeck.findings.faces import FaceFound
+from firedeck.job import Joint
+from firedeck.trace import Missing
+
+
+def find_limit(joint: Joint, face: FaceFound, direction: str) -> Missing:
+    """Say where a flatness limit is found, and what the books of other engines print."""
+    return Missing(
+        paths=(f"joint.{joint.name}.limits",),
+        measure=f"flatness limit of the {face.face} {direction}: no book limit known",
+        tool="the engine's manual or the sheet with the gasket",
+        how="Look under cylinder head, inspection; note page, direction and whether it is a gap under the edge. "
+        + of_other_engines(face.face, direction),
+    )
+
+
+def which_limit(joint: Joint, face: FaceFound) -> Missing:
+    """Ask for the engine's own book where general sources disagree."""
+    return Missing(
+        paths=(f"joint.{joint.name}.limits",),
+        measure=f"flatness limit of the {face.face} in this engine's own book: general sources of one rank disagree",
+        tool="the engine's manual or the sheet with the gasket",
+        how="Look under cylinder head, inspection; note page, direction and whether it is a gap under the edge.",
+    )
+
+
+def finer_leaf(joint: Joint, face: FaceFound, line: FaceLine, judged: Judged) -> Missing:
+    """Name the leaf that settles a line."""
+    limit = judged.check.limit
+    leaf = both(limit.high, "face_flatness") if limit and limit.high is not None else "of the limit"
+    return Missing(
+        paths=(f"joint.{joint.name}.readings.faces.{face.name}",),
+        measure=f"the gap on {line.name} with a leaf of {leaf}",
+        tool="feeler leaf or foil of the limit's thickness",
+        how="Try the leaf of the limit itself at the same place: if it enters the face is out there, if it stops it is in.",
+    )
+
+
+def lay_again(joint: Joint, face: FaceFound) -> Missing:
+    """Ask for lines that stood on something else once more."""
+    return Missing(
+        paths=(f"joint.{joint.name}.readings.faces.{face.name}.lines",),
+        measure=f"{', '.join(face.spoilt)} once more: the edge stood on something that is not the face",
+        tool="straightedge and leaves",
+        how="Take off raised thread mouths and burrs with a fine stone, pull dowels or keep clear of liners, lay again.",
+    )
+
+
+def clean_and_lay(joint: Joint, face: FaceFound, says: str) -> Missing:
+    """Ask for a line that does not fit the others once more."""
+    return Missing(
+        paths=(f"joint.{joint.name}.readings.faces.{face.name}.lines",),
+        measure=says,
+        tool="straightedge and leaves",
+        how="Wipe edge, leaves and face, feel for grit and burrs where the edge stands, lay the line again. "
+        "Until then it has no say in the face.",
+    )
+
+
+def lay_next(joint: Joint, face: FaceFound, says: str) -> Missing:
+    """Name a laying that tells most."""
+    return Missing(
+        paths=(f"joint.{joint.name}.readings.faces.{face.name}.lines",),
+        measure=says,
+        tool="straightedge and leaves",
+        how="The faces that the leaves still allow differ most there; end leaves keep the edge from rocking.",
+    )
