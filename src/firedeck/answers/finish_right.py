@@ -8,11 +8,13 @@ from firedeck.findings.finding import Findings
 from firedeck.findings.finish import FaceFinish, Finish
 from firedeck.job import Job, Joint
 from firedeck.job.schema.joint import Candidate
+from firedeck.tables import rows
 from firedeck.trace import COMMON_PRACTICE, Check, Context, Missing, Note, Outcome
 
 QUESTION = "finish-right"
 NO_GASKET = "The finish is read; which gasket goes on decides what it has to be"
 BADNESS = (Outcome.HOLDS, Outcome.AT_LIMIT, Outcome.CANNOT_TELL, Outcome.FAILS)
+FIGURES = ("surface_finish", "Rz")
 NO_FLAWS = "nothing the nail catches on"
 
 
@@ -29,6 +31,7 @@ def answer(_job: Job, joint: Joint | None, found: Findings) -> Answer:
     differ = _judge_gaskets(draft, joint, finish, gaskets)
     for face in finish.faces:
         _judge_flaws(draft, face)
+        _say_how_read(draft, joint, face)
     draft.need(*finish.missing)
     _say_what_matters(draft, gaskets)
     return _ending(draft, joint, finish, differ)
@@ -86,11 +89,52 @@ def _judge(draft: Draft, joint: Joint, face: FaceFinish, gasket: Candidate) -> l
     if limit.winner is None:
         draft.need(_ask_for_finish(joint, gasket))
         return []
-    judged = judge(f"{face.face} face for gasket {gasket.name}", "surface_finish", face.Ra, limit)
-    return [draft.add(disputed(judged), (face.reading,))]
+    name = f"{face.face} face for gasket {gasket.name}"
+    judged = judge(name, "surface_finish", face.Ra, limit, face.band)
+    return [
+        draft.add(disputed(judged), (face.reading, *face.of_trace)),
+        *_by_rz(draft, joint, face, (name, context)),
+    ]
+
+
+def _by_rz(draft: Draft, joint: Joint, face: FaceFinish, about: tuple[str, Context]) -> list[Judged]:
+    """Judge Rz as well where a paper limits it."""
+    name, context = about
+    limit = picked(joint, "Rz", context)
+    if face.Rz is None or face.Rz_reading is None or limit.winner is None:
+        return []
+    return [draft.add(disputed(judge(f"{name}, Rz", "Rz", face.Rz, limit)), (face.Rz_reading,))]
+
+
+def _say_how_read(draft: Draft, joint: Joint, face: FaceFinish) -> None:
+    """Say how sure a figure is: by the nail, by Rz only, or from a trace."""
+    if face.trace_fault:
+        draft.need(_trace_again(joint, face))
+    elif face.cutoff is not None:
+        draft.assumptions.append(
+            f"{face.face} face: from the trace, cut-off {face.cutoff:g} mm, Gaussian filter"
+        )
+    elif face.band is not None:
+        draft.assumptions.append(f"{face.face} face: Ra from Rz; {face.band.why}")
+    elif face.how == "comparator":
+        draft.assumptions.append(
+            f"{face.face} face: by the nail on a plate, one patch finer or rougher is not told"
+        )
+
+
+def _trace_again(joint: Joint, face: FaceFinish) -> Missing:
+    return Missing(
+        paths=(f"joint.{joint.name}.readings.finish.{face.name}.trace",),
+        measure=f"a trace of the {face.face} face that can be judged: {face.trace_fault}",
+        tool="roughness tester",
+        how="Six cut-offs long across the lay, saved as places and heights with their units in the header.",
+    )
 
 
 def _judge_flaws(draft: Draft, face: FaceFinish) -> None:
+    for row in rows("finish_flaws"):
+        if row["flaw"] in face.flaws:
+            draft.notes.append(Note(f"{row['says']}.", row["source"]))
     if face.looked_at:
         outcome = Outcome.FAILS if face.flaws else Outcome.HOLDS
         name = f"{face.face} face: {NO_FLAWS}"
@@ -103,7 +147,7 @@ def _judge_flaws(draft: Draft, face: FaceFinish) -> None:
 
 
 def _ending(draft: Draft, joint: Joint, finish: Finish, differ: bool) -> Answer:
-    measured = [check for check in draft.checks if check.quantity == "surface_finish"]
+    measured = [check for check in draft.checks if check.quantity in FIGURES]
     if not draft.checks or (not measured and all(check.outcome is Outcome.HOLDS for check in draft.checks)):
         unread = tuple(_read_it(joint, face) for face in finish.faces if face.Ra is None)
         known = "The finish is read, no book limit for it is known" if joint.gasket.candidates else NO_GASKET
@@ -117,7 +161,7 @@ def _ending(draft: Draft, joint: Joint, finish: Finish, differ: bool) -> Answer:
     where = bad.name.split(" for ")[0].capitalize()
     if bad.quantity == "count" and bad.outcome is Outcome.FAILS:
         return draft.decided("cut", f"{where.split(':')[0]}: {bad.text} felt by the nail, have it refinished")
-    figure = f"{where}: Ra {both(bad.value or 0.0, 'surface_finish')}"
+    figure = f"{where}: {'Rz' if bad.quantity == 'Rz' else 'Ra'} {both(bad.value or 0.0, bad.quantity)}"
     if bad.outcome is Outcome.FAILS and not differ:
         too = (
             "too smooth"
@@ -129,6 +173,8 @@ def _ending(draft: Draft, joint: Joint, finish: Finish, differ: bool) -> Answer:
         return draft.close("leave", f"{figure}, exactly at the limit for {_gasket(bad)}")
     if differ:
         return draft.close("leave", f"{figure}: sources disagree, ask the gasket's maker")
+    if bad.outcome is Outcome.CANNOT_TELL:
+        return draft.close("leave", f"{figure} from its Rz: that holds the limit, read Ra itself")
     if finish.missing:
         return draft.open(f"{where} is in, the other face has not been judged")
     return draft.decided("leave", f"Both faces are in: {figure[0].lower()}{figure[1:]}")

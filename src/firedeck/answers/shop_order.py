@@ -14,6 +14,7 @@ from firedeck.findings.cut import Cut
 from firedeck.findings.damage import Damage
 from firedeck.findings.faces import Faces
 from firedeck.findings.finding import Findings
+from firedeck.findings.finish import feed_wanted
 from firedeck.findings.stock import FaceStock
 from firedeck.job import Job, Joint
 from firedeck.quantity import Outcome as Meets
@@ -185,4 +186,8 @@ def _finish(joint: Joint) -> Iterator[str]:
         if winner is not None:
             ends = [("at least", winner.low), ("at most", winner.high)]
             parts = [f"{words} {both(end, 'surface_finish')}" for words, end in ends if end is not None]
-            yield f"gasket {gasket.name}: Ra {' and '.join(parts)}"
+            feed = feed_wanted(winner.high) if winner.high is not None else None
+            turn = (
+                f" (one tip of 0.8 mm radius: feed about {both(feed.value, 'feed')} a turn)" if feed else ""
+            )
+            yield f"gasket {gasket.name}: Ra {' and '.join(parts)}{turn}"

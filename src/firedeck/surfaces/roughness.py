@@ -9,6 +9,7 @@ from firedeck.errors import OutOfRange
 from firedeck.surfaces.cutoff import STANDARD_CUTOFFS, choose_cutoff
 from firedeck.surfaces.gaussian import mean_line
 from firedeck.surfaces.points import Array
+from firedeck.surfaces.profile_width import width_step
 from firedeck.trace import DERIVED, Note, Step
 
 _SOURCE = "iso-21920-2"
@@ -25,6 +26,8 @@ class Filter(StrEnum):
 class Roughness:
     """Figures of a roughness profile; heights in mm, Rsk and Rku plain, ``cutoff`` None without filter.
 
+    ``RSm`` is the mean width of a crest with its valley [mm]; None where fewer than two are whole.
+
     ``profile`` (n,) is what was judged: the trace less its mean line, trimmed to the sections.
     """
 
@@ -37,6 +40,7 @@ class Roughness:
     Rp: float
     Rv: float
     Rz1max: float
+    RSm: float | None
     cutoff: float | None
     profile: Array
     steps: tuple[Step, ...]
@@ -97,7 +101,7 @@ def roughness(
         raise OutOfRange("filter", kind, f"allowed: {', '.join(Filter)}")
     if kind == Filter.NONE:
         note = Note(f"no filter: only the mean is taken out, {sections} equal sections", DERIVED)
-        return replace(_figures(values - values.mean(), sections, None), notes=(note,))
+        return replace(_figures(values - values.mean(), step, sections, None), notes=(note,))
     if cutoff is not None:
         return _filtered(values, step, cutoff, sections)
     return _by_its_own_cutoff(values, step, sections)
@@ -129,7 +133,8 @@ def _filtered(heights: Array, step: float, cutoff: float, sections: int) -> Roug
     kept = min(round(sections * cutoff / step), len(heights))
     first = (len(heights) - kept) // 2
     says = f"judged are the middle {sections * cutoff:g} mm of {length:g} mm, cut-off {cutoff:g} mm"
-    return replace(_figures(over[first : first + kept], sections, cutoff), notes=(Note(says, "iso-21920-3"),))
+    judged = _figures(over[first : first + kept], step, sections, cutoff)
+    return replace(judged, notes=(Note(says, "iso-21920-3"),))
 
 
 def _by_its_own_cutoff(heights: Array, step: float, sections: int) -> Roughness:
@@ -165,7 +170,7 @@ def _wanted(ra: float) -> float | None:
         return None
 
 
-def _figures(profile: Array, sections: int, cutoff: float | None) -> Roughness:
+def _figures(profile: Array, step: float, sections: int, cutoff: float | None) -> Roughness:
     number = float(len(profile))
     over = {
         "highest": (float(profile.max()), "mm"),
@@ -190,6 +195,7 @@ def _figures(profile: Array, sections: int, cutoff: float | None) -> Roughness:
     total = Step.work_out("Highest less lowest of all", "highest - lowest", over, ("Rt", "mm"), _SOURCE)
     shape = _shape_steps(powers, square, number)
     by_section = _section_steps(profile, sections)
+    width = width_step(profile, step, by_section[2].value)
     return Roughness(
         Ra=mean.value,
         Rq=square.value,
@@ -200,9 +206,10 @@ def _figures(profile: Array, sections: int, cutoff: float | None) -> Roughness:
         Rp=by_section[0].value,
         Rv=by_section[1].value,
         Rz1max=by_section[3].value,
+        RSm=width.value if width else None,
         cutoff=cutoff,
         profile=profile,
-        steps=(mean, square, total, *shape, *by_section),
+        steps=(mean, square, total, *shape, *by_section, *((width,) if width else ())),
     )
 
 

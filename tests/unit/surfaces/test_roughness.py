@@ -103,6 +103,19 @@ def test_what_cannot_be_judged_is_one_line(act, says: str) -> None:
         act()
 
 
+@pytest.mark.parametrize("width", [0.1, 0.25])
+def test_width_of_even_waves_is_their_length(width: float) -> None:
+    found = roughness(0.002 * np.sin(2 * np.pi * X / width), STEP, 0.8)
+    assert found.RSm == pytest.approx(width, rel=1e-3)
+
+
+def test_ripples_nearer_to_the_line_than_a_tenth_are_no_crests() -> None:
+    wave = 0.002 * np.sin(2 * np.pi * X / 0.4)
+    ripple = 0.00012 * np.sin(2 * np.pi * X / 0.02)
+    assert roughness(wave + ripple, STEP, 2.5, sections=1).RSm == pytest.approx(0.4, rel=0.03)
+    assert roughness(np.linspace(0.0, 1.0, 50), STEP, kind="none").RSm is None
+
+
 def test_feed_and_back() -> None:
     found = finish_by_feed(0.15, 0.4)
     assert feed_for_finish(found.Ra, 0.4).feed == pytest.approx(0.15)

@@ -112,13 +112,15 @@ class FaceReadings(Placed):
 
 
 class Finish(Part):
-    """[[joint.readings.finish]]: roughness of a face, or what eye and nail say."""
+    """[[joint.readings.finish]]: roughness of a face, a trace of the tester (CSV of x and z), or what eye and nail say."""
 
     name: str
     face: Face
     when: Literal["before", "after-machining"] = "before"
     Ra: Annotated[Quantity, In("Ra")] | None = None
     Rz: Annotated[Quantity, In("Rz")] | None = None
+    trace: str = ""
+    cutoff: Annotated[Quantity, In("cutoff")] | None = None
     how: Literal["comparator", "tester", "eye", "shop-sheet"] | None = None
     lay: Literal["ground", "milled", "fly-cut", "turned-spiral", "filed", "as-run"] | None = None
     seen: tuple[Literal["step", "spiral", "chatter", "dishing", "scratches", "even"], ...] = ()
