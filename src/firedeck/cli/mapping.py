@@ -1,15 +1,19 @@
 """``firedeck face``: a face from straightedge lines, with what the readings allow and where to lay next."""
 
 import argparse
+import os
+import sys
 from typing import TYPE_CHECKING, Any
 
 from firedeck.cli.failing import in_file
 from firedeck.cli.files import text_of
 from firedeck.cli.options import Options, add_json
 from firedeck.cli.printing import print_json, wrapped
+from firedeck.drawing.facemap_text import text_map
 from firedeck.errors import JobError, OutOfRange
 
 if TYPE_CHECKING:
+    from firedeck.sums.face_file import FaceFile
     from firedeck.surfaces.face_map import FaceMap
 
 
@@ -36,10 +40,10 @@ def run(options: argparse.Namespace) -> None:
     if options.json:
         print_json(said)
     else:
-        print("\n".join(_as_text(said, found)))
+        print("\n".join(_as_text(said, found, read)))
 
 
-def _as_text(said: dict[str, Any], found: "FaceMap") -> list[str]:
+def _as_text(said: dict[str, Any], found: "FaceMap", read: "FaceFile") -> list[str]:
     lines = ["First rough answer: run again without --preview", ""] if said["preview"] else []
     lines.append(f"Smallest out-of-flat by any tilt: {_band(said['flatness'])}")
     words = {"holds": "is in", "fails": "is out", "cannot-tell": "cannot tell: the band holds the limit"}
@@ -52,6 +56,7 @@ def _as_text(said: dict[str, Any], found: "FaceMap") -> list[str]:
     lines += [f"  {one['name']}: {_band({**one, 'value': one['largest_gap']})}" for one in said["lines"]]
     for one in found.spoilt:
         lines += ["", *wrapped(one.says, "Mind: ", "      ")]
+    lines += ["", *_map(said, found, read).splitlines()]
     seen = len(said["heights"]) - len(said["not_seen"])
     lines += [
         "",
@@ -63,6 +68,30 @@ def _as_text(said: dict[str, Any], found: "FaceMap") -> list[str]:
         start, end = (f"{x:.0f}/{y:.0f}" for x, y in (one["from"], one["to"]))
         lines.append(f"  from {start} to {end} mm, {one['laid']}")
     return lines
+
+
+def _map(said: dict[str, Any], found: "FaceMap", read: "FaceFile") -> str:
+    """Draw the heights in figures, in the axes of the file."""
+    heights = said["heights"]
+    bores = [
+        {"label": bore.label, "x": x, "y": y, "diameter": bore.diameter}
+        for bore in read.plan.bores
+        for x, y in [read.back((bore.x, bore.y))]
+    ]
+    allowed = {
+        "places": [(one["x"], one["y"]) for one in heights],
+        "heights": [one["z"] for one in heights],
+        "seen": [one["seen"] for one in heights],
+    }
+    laid = [
+        {"by": "leaves", "gap": one.gap.value, "place": read.back(one.at), "span": None}
+        for one in found.lines
+        if one.laid
+    ]
+    coloured = sys.stdout.isatty() and not os.environ.get("NO_COLOR")
+    front = "right" if read.signs[0] < 0 else "left"
+    face = {"allowed": allowed, "lines": laid}
+    return text_map({"bores": bores}, face, "mm", colour=coloured, front=front)
 
 
 def _band(one: dict[str, float]) -> str:

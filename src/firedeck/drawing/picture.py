@@ -5,9 +5,10 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True)
 class Picture:
-    """SVG text drawn in paper millimetres, so that a figure in it keeps its printed size."""
+    """SVG text drawn in paper millimetres, so that a figure in it keeps its printed size; ``text`` is for a terminal."""
 
     svg: str
     alt: str
     width: float
     height: float
+    text: str = ""

@@ -12,8 +12,11 @@ ACROSS = 140
 """Columns of the grid the steps are drawn on."""
 
 
-def shaded(view: View, points: Sequence[Sequence[float]]) -> str:
-    """Fill the measured area in twelve steps; nothing if the points lie on one line or at one height."""
+def shaded(view: View, points: Sequence[Sequence[float]], over: Sequence[float] = ()) -> str:
+    """Fill the measured area in twelve steps; nothing if the points lie on one line or at one height.
+
+    ``over`` are the heights the steps run over; what is beyond them falls in the outermost step.
+    """
     import numpy as np
     from contourpy import FillType, contour_generator
 
@@ -32,8 +35,10 @@ def shaded(view: View, points: Sequence[Sequence[float]]) -> str:
     inside = covers(face, places)
     heights = np.full(len(places), np.nan)
     heights[inside] = heights_at(face, places[inside], "map")
-    low, high = float(array[:, 2].min()), float(array[:, 2].max())
-    grid = np.ma.masked_invalid(heights.reshape(len(ys), len(xs)))
+    low, high = (
+        float(end) for end in ((min(over), max(over)) if over else (np.min(array[:, 2]), np.max(array[:, 2])))
+    )
+    grid = np.ma.masked_invalid(np.clip(heights, low, high).reshape(len(ys), len(xs)))
     levels = np.linspace(low, high, len(STEPS) + 1) if high > low else np.array([low, low])
     spread = max(high - low, 1e-9)
     levels[0], levels[-1] = low - 1e-6 * spread, high + 1e-6 * spread

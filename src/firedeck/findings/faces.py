@@ -13,7 +13,7 @@ from firedeck.findings.finding import Findings
 from firedeck.findings.leaf_lines import NOT_THE_FACE, Edge, lines_of_leaves, short_lines, single_gaps
 from firedeck.findings.measured_lines import error_of_points, lines_of_points, stepped_lines
 from firedeck.job import Job, Joint
-from firedeck.job.frame import Frame, set_frame
+from firedeck.job.frame import Frame, Place, point, set_frame
 from firedeck.job.schema.readings import FaceReadings
 from firedeck.quantity.columns import read_columns
 from firedeck.surfaces.face_map import RUN, FaceMap
@@ -25,6 +25,15 @@ from firedeck.trace import COMMON_PRACTICE, Band, Missing, Rank, Step
 
 LATEST = ("after-machining", "after-cleaning", "before")
 SHAPES = ("long_bow", "cross_bow", "twist")
+
+
+@dataclass(frozen=True)
+class LaidLine:
+    """Where an edge lay or a line was stepped, in the frame of the joint."""
+
+    name: str
+    start: Place
+    end: Place
 
 
 @dataclass(frozen=True)
@@ -51,6 +60,7 @@ class FaceFound:
     disagree: tuple[str, ...] = ()
     shape: tuple[Step, ...] = ()
     temperature: float | None = None
+    laid: tuple[LaidLine, ...] = ()
 
     def lines_of(self, direction: str, span: float | None = None) -> tuple[FaceLine, ...]:
         """Return the lines of one direction; the whole ones, or those that speak of one span."""
@@ -159,8 +169,16 @@ def _face(job: Job, joint: Joint, readings: FaceReadings) -> FaceFound:
         lay_next=tuple(said(one, frame) for one in allowed.next) if allowed else (),
         disagree=tuple(one.says for one in allowed.spoilt) if allowed else (),
         temperature=readings.temperature.value if readings.temperature else None,
+        laid=tuple(_laid(readings, frame)),
     )
     return replace(face, shape=_shape(face))
+
+
+def _laid(readings: FaceReadings, frame: Frame) -> Iterator[LaidLine]:
+    ends = [(line.name, line.start, line.end) for line in readings.lines]
+    ends += [(line.name, line.start, line.end) for line in readings.stepped]
+    for name, start, end in ends:
+        yield LaidLine(name, frame.place(*point(start)), frame.place(*point(end)))
 
 
 def _edge(job: Job, readings: FaceReadings) -> Edge:

@@ -58,6 +58,13 @@ class Scope:
         faces: Sequence[Plain] = found.get("faces") or ()
         return faces
 
+    def dips(self, joint: str) -> Sequence[Plain]:
+        """Return the rings that were followed along the faces of a joint."""
+        found: Sequence[Plain] = ((self.plain.get("findings") or {}).get(joint, {}).get("rings") or {}).get(
+            "dips"
+        ) or ()
+        return found
+
 
 def body_blocks(body: Body, scope: Scope) -> Iterator[Block]:
     """Give the blocks of one body."""
@@ -118,6 +125,7 @@ def _maps(body: Body, scope: Scope) -> Iterator[Block]:
                 width=scope.width,
                 height=body["height"],
                 name=name,
+                dips=scope.dips(joint),
             )
             if picture:
                 yield Drawn(picture, f"{face.get('face', 'face').capitalize()} face as read, joint {joint}.")

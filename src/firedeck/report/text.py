@@ -68,6 +68,7 @@ def _block(block: Block) -> Iterator[str]:  # noqa: PLR0912 one case per kind of
                 yield f"  {label}: {BLANK}"
         case Drawn(picture, caption, instead):
             yield from _wrapped(f"{picture.alt} {caption}", "| ", "| ")
+            yield from (f"| {line}" for line in picture.text.splitlines())
             yield from _table(instead) if instead else ()
         case Turns(turns):
             for turn in turns:

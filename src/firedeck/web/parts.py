@@ -91,7 +91,8 @@ def _drawn(joint: str, findings: Plain, system: System) -> Iterator[Picture]:
     if plan:
         yield plan
     for face in (findings.get("faces") or {}).get("faces", ()):
-        drawn = face_map(layout, face, system, name=f"{joint}-{face['face']}")
+        dips = (findings.get("rings") or {}).get("dips", ())
+        drawn = face_map(layout, face, system, name=f"{joint}-{face['face']}", dips=dips)
         if drawn:
             yield drawn
 
