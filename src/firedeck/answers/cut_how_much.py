@@ -26,6 +26,7 @@ from firedeck.trace import (
     Note,
     Outcome,
     Rank,
+    Step,
 )
 
 QUESTION = "cut-how-much"
@@ -176,16 +177,21 @@ def _say_how(draft: Draft, cut: Cut, wanted: dict[str, str]) -> None:
             continue
         if face == "head" and stock.spread is None:
             draft.assumptions.append("head taken as even in height: four corners would tell")
-        if stock.tilt_price is not None:
-            price = both(stock.tilt_price.value, "chamber_volume")
-            saved = both(stock.spread.value, "cut") if stock.spread else ""
-            says = f"Cut along the face instead: {saved} less, but the end chambers differ by up to {price}."
-            draft.notes.append(Note(says, DERIVED))
+        if stock.tilt_drag is not None and stock.spread is not None and stock.spread.value:
+            draft.notes.append(Note(_price_of_tilt(stock, stock.spread, stock.tilt_drag), DERIVED))
     if cut.other_heads and "head" in wanted:
         others = ", ".join(cut.other_heads)
         says = f"Head {others} is cut alike: a vee with one head lower pulls the manifold crooked."
         draft.notes.append(Note(says, COMMON_PRACTICE))
     draft.notes.append(Note("One last light pass gives the finish; it is in the figure.", COMMON_PRACTICE))
+
+
+def _price_of_tilt(stock: FaceStock, spread: Step, drag: Step) -> str:
+    """Say what cutting along the face would save and cost."""
+    parts = [f"ports and cam line of one end come down {both(drag.value, 'cut')} more"]
+    if stock.tilt_price is not None:
+        parts.insert(0, f"the end chambers differ by up to {both(stock.tilt_price.value, 'chamber_volume')}")
+    return f"Cut along the face instead: {both(spread.value, 'cut')} less, but {' and '.join(parts)}."
 
 
 def _no_cut(draft: Draft, joint: Joint, cut: Cut, flat: Answer) -> Answer:

@@ -16,9 +16,10 @@ class FaceStock:
     """What cleaning one face takes.
 
     ``stock`` comes off at the lowest corner, ``least`` at the highest when the cut runs parallel to the
-    datum, ``with_pass`` is ``least`` with the last light pass. ``height_bare`` and ``height_after`` are
-    what is left without and with that pass, ``in_all`` is off since new without it. ``tilt_price`` is
-    what the end chambers would differ by if the cut followed the face instead.
+    datum, ``with_pass`` is ``least``, or the least a cutter takes, with the last light pass. ``height_bare`` and
+    ``height_after`` are what is left without and with that pass, ``in_all`` is off since new without it. ``tilt_price`` is
+    what the end chambers would differ by if the cut followed the face instead, ``tilt_drag`` by how much more the
+    ports and the cam line of one end cylinder would come down than those of the other.
     """
 
     face: str
@@ -32,6 +33,7 @@ class FaceStock:
     height_after: Step | None
     in_all: Step
     tilt_price: Step | None
+    tilt_drag: Step | None = None
 
     @property
     def steps(self) -> tuple[Step, ...]:
@@ -44,6 +46,7 @@ class FaceStock:
             self.least,
             self.with_pass,
             self.tilt_price,
+            self.tilt_drag,
         )
         return tuple(step for step in optional if step is not None)
 
@@ -92,6 +95,7 @@ def stock_of(joint: Joint, face: FaceFound, damage: Damage | Missing, earlier: f
             DERIVED,
         ),
         tilt_price=_tilt_price(joint, spread),
+        tilt_drag=_tilt_drag(joint, spread),
     )
 
 
@@ -163,9 +167,13 @@ def _least(face: str, stock: Step, spread: Step | None) -> Step:
 def _add_pass(face: str, least: Step) -> Step:
     amount, source = finish_pass()
     return Step.work_out(
-        f"Off the {face} with a last light pass",
-        "least_cut + finish_pass",
-        {"least_cut": least.figure(), "finish_pass": (amount, "mm")},
+        f"Off the {face} in one practical pass and a last light one",
+        "max(least_cut, least_pass) + finish_pass",
+        {
+            "least_cut": least.figure(),
+            "least_pass": (practice("least_pass")[0], "mm"),
+            "finish_pass": (amount, "mm"),
+        },
         ("cut", "mm"),
         source,
     )
@@ -187,24 +195,48 @@ def _left(heights: list[float], off: dict[str, Figure]) -> Step | None:
 
 def _tilt_price(joint: Joint, spread: Step | None) -> Step | None:
     """Work out what the end chambers would differ by if the cut followed the face instead of the datum."""
-    layout, area = joint.layout, joint.chamber.plan_area
-    if spread is None or area is None or layout is None or len(layout.bores) < 2 or not layout.outline:
+    area, ends = joint.chamber.plan_area, _ends(joint)
+    if spread is None or area is None or ends is None:
+        return None
+    return Step.work_out(
+        "Cutting along the face instead: the end chambers would differ by at most",
+        f"plan_area * {SHARE_OF_SPREAD}",
+        {"plan_area": (area.value, "mm²"), "spread": spread.figure(), **ends},
+        ("chamber_difference", "mm³"),
+        DERIVED,
+    )
+
+
+def _tilt_drag(joint: Joint, spread: Step | None) -> Step | None:
+    """Work out by how much more one end of ports and cam line would come down than the other."""
+    ends = _ends(joint)
+    if spread is None or ends is None:
+        return None
+    return Step.work_out(
+        "Cutting along the face instead: ports and cam line of one end cylinder come down more than of the other by",
+        SHARE_OF_SPREAD,
+        {"spread": spread.figure(), **ends},
+        ("port_and_cam_drag", "mm"),
+        DERIVED,
+    )
+
+
+SHARE_OF_SPREAD = "spread * (last_bore - first_bore) / (last_end - first_end)"
+"""What of the spread over the whole head lies between the end cylinders."""
+
+
+def _ends(joint: Joint) -> dict[str, Figure] | None:
+    """Give first and last bore and both ends of the head along the crankshaft; None where they are not known."""
+    layout = joint.layout
+    if layout is None or len(layout.bores) < 2 or not layout.outline:
         return None
     bores = [bore.x.value for bore in layout.bores]
     ends = [corner[0].value for corner in layout.outline]
     if max(ends) == min(ends):
         return None
-    return Step.work_out(
-        "Cutting along the face instead: the end chambers would differ by at most",
-        "plan_area * spread * (last_bore - first_bore) / (last_end - first_end)",
-        {
-            "plan_area": (area.value, "mm²"),
-            "spread": spread.figure(),
-            "last_bore": (max(bores), "mm"),
-            "first_bore": (min(bores), "mm"),
-            "last_end": (max(ends), "mm"),
-            "first_end": (min(ends), "mm"),
-        },
-        ("chamber_difference", "mm³"),
-        DERIVED,
-    )
+    return {
+        "last_bore": (max(bores), "mm"),
+        "first_bore": (min(bores), "mm"),
+        "last_end": (max(ends), "mm"),
+        "first_end": (min(ends), "mm"),
+    }

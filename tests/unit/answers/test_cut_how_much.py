@@ -46,6 +46,7 @@ def test_block_not_read_is_said():
     answer = ask_with(0.02, None)
     assert answer.action == "leave"
     assert "block not read yet" in answer.headline
+    assert any("head alone" in line for line in answer.assumptions)
     assert "flatness of the block" in wanted_of(answer)
 
 
@@ -73,7 +74,27 @@ def test_parallel_to_the_datum_costs_the_spread_of_the_corners():
     assert value(answer, "least_cut") == pytest.approx(0.14)
     assert value(answer, "chamber_difference") == pytest.approx(4000 * 0.02 * 90 / 210, rel=1e-5)
     assert "the end chambers differ" in words_of(answer)
+    assert value(answer, "port_and_cam_drag") == pytest.approx(0.02 * 90 / 210, rel=1e-5)
+    assert "ports and cam line" in words_of(answer)
     assert any("cover rail" in said for said in answer.assumptions)
+
+
+def test_less_than_a_cutter_takes_is_a_whole_pass_all_the_same():
+    marks = [damage(face="head", lies="in-ring-band", depth="0.01 mm")]
+    answer = ask_with(0.005, cut={"head": "0.2 mm"}, readings={"damage": marks})
+    assert value(answer, "least_cut") == pytest.approx(0.01)
+    assert "0.080 mm" in answer.headline
+
+
+def test_the_finish_two_sources_quarrel_over_is_no_reason_to_cut():
+    finish = [{"name": which, "face": which, "Ra": "45 µin"} for which in ("head", "block")]
+    answer = ask_with(
+        0.0,
+        readings={"finish": finish},
+        gasket={"candidates": [{"name": "steel", "construction": "multi-layer-steel"}]},
+    )
+    assert (answer.state, answer.action) == (State.CLOSE, "leave")
+    assert "ask the gasket's maker" in answer.headline
 
 
 def test_damage_under_the_ring_sets_the_depth():

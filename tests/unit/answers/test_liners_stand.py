@@ -108,6 +108,12 @@ def test_cast_in_liners_go_to_the_shop():
     assert answered("liners-stand", cast).action == "send-out"
 
 
+def test_cast_in_liners_nobody_read_are_not_asked_for():
+    answer = answered("liners-stand", small("", '[joint.block]\nliners = "cast-in"'))
+    assert answer.state == "not-applicable"
+    assert "cast in" in answer.reason
+
+
 def test_no_liners_no_question():
     assert ask("liners-stand").state == "not-applicable"
     assert ask("liners-stand", {"joint.head.block.liners": "wet"}).state == "open"

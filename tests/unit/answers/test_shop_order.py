@@ -28,6 +28,24 @@ def test_unread_faces_are_not_ordered_cut():
     assert "flatness" in wanted_of(answer)
 
 
+TIGHT = {"heights_before": BEFORE, "pressure_test": "tight"}
+
+
+def test_a_block_nobody_read_is_not_called_in():
+    given = least({"head": TIGHT, "readings": {"faces": [face("head", 0.0)]}})
+    answer = ask("shop-order", given)
+    assert answer.state is State.NOT_APPLICABLE
+    assert "block has not been read" in answer.reason
+
+
+def test_nothing_is_ordered_while_sources_quarrel_over_the_finish():
+    finish = [{"name": which, "face": which, "Ra": "45 µin"} for which in ("head", "block")]
+    readings = {"faces": [face("head", 0.0), face("block", 0.0)], "finish": finish}
+    answer = ask("shop-order", least({"head": TIGHT, "gasket": GASKET, "readings": readings}))
+    assert answer.state is State.OPEN
+    assert "sources of one rank disagree" in wanted_of(answer)
+
+
 def test_the_order_names_datum_most_finish_heights_and_what_comes_back():
     answer = order(
         head={"heights_before": BEFORE, "pressure_test": "not-done"},

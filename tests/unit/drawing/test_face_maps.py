@@ -26,7 +26,10 @@ FACE = {
     "lines": [LINE, SHORT],
     "laid": [{"name": "edge", "start": [-100, 50], "end": [100, 50]}],
 }
-DIPS = [{"face": "block", "cylinder": "1", "diameter": 84.0}, {"face": "head", "cylinder": "1", "diameter": 90.0}]
+DIPS = [
+    {"face": "block", "cylinder": "1", "diameter": 84.0},
+    {"face": "head", "cylinder": "1", "diameter": 90.0},
+]
 
 
 def drawn(**more):
