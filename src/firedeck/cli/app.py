@@ -26,6 +26,12 @@ COMMANDS = (
     Command(
         "explain", "explain FILE QUESTION", "one answer in full, with its sums and sources", "explaining"
     ),
+    Command(
+        "what-if",
+        "what-if FILE --change PATH=VALUE ...",
+        "the job beside the same job done another way, ring by ring",
+        "comparing",
+    ),
     Command("sum", "sum [NAME arg=value ...]", "a single sum with units; alone: which there are", "sums"),
     Command(
         "report",

@@ -1,5 +1,6 @@
 """Documents and texts from disk, each fault one line that names the file."""
 
+import sys
 from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -9,6 +10,7 @@ from firedeck.cli.options import nearest
 from firedeck.errors import JobError, JobErrors
 
 if TYPE_CHECKING:
+    from firedeck.findings.finding import LongWork
     from firedeck.job import Job
 
 LARGEST = 5_000_000
@@ -32,11 +34,24 @@ def read_jobs(files: Sequence[str]) -> "list[Job]":
 
 
 def assessed(job: "Job", stage: str | None = None) -> dict[str, Any]:
-    """Answer a job and return it as plain data."""
+    """Answer a job and return it as plain data; what takes long is done, and told on a terminal."""
     from firedeck.assess import assess
     from firedeck.assess.plain import plain
 
-    return plain(assess(job, stage=stage))
+    return plain(assess(job, stage=stage, long_work=long_work()))
+
+
+def long_work() -> "LongWork":
+    """Do what takes long, saying on a terminal how far it is."""
+    from firedeck.findings.finding import LongWork, When
+
+    return LongWork(When.NOW, _told if sys.stderr.isatty() else None)
+
+
+def _told(part: str, share: float) -> None:
+    """Say on one line of the terminal how far the work is, and wipe the line when it is done."""
+    text = f"  {part}: {100 * share:3.0f} %" if share < 1.0 else ""
+    print(f"\r{text:<60}\r", end="", file=sys.stderr, flush=True)
 
 
 def text_of(name: str) -> str:

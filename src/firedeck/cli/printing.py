@@ -13,10 +13,10 @@ def print_json(thing: Mapping[str, Any]) -> None:
     print(json.dumps(thing, ensure_ascii=False, indent=2, allow_nan=False))
 
 
-def wrapped(text: str, first: str, later: str) -> list[str]:
-    """Break a text into lines that fit the terminal."""
+def wrapped(text: str, first: str, later: str, wide: int = WIDE) -> list[str]:
+    """Break a text into lines that fit the terminal, or a column of it."""
     writer = textwrap.TextWrapper(
-        WIDE, initial_indent=first, subsequent_indent=later, break_long_words=False, break_on_hyphens=False
+        wide, initial_indent=first, subsequent_indent=later, break_long_words=False, break_on_hyphens=False
     )
     return writer.wrap(text) or [first.rstrip()]
 

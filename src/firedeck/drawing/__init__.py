@@ -10,6 +10,7 @@
     shading   filled steps between measured points
     facemap   heights of a face with printed values
     blank     a face map to be filled with a pencil
+    rings     how hard each ring is pressed all round
     angle     how far a turn goes
 
 Nothing is worked out here: a picture shows what the findings say.
@@ -21,5 +22,15 @@ from firedeck.drawing.facemap import face_map
 from firedeck.drawing.marks import OUTCOME_MARKS, STATE_MARKS
 from firedeck.drawing.picture import Picture
 from firedeck.drawing.plan import plan_view
+from firedeck.drawing.rings import ring_picture
 
-__all__ = ["OUTCOME_MARKS", "STATE_MARKS", "Picture", "blank_map", "face_map", "plan_view", "turn_picture"]
+__all__ = [
+    "OUTCOME_MARKS",
+    "STATE_MARKS",
+    "Picture",
+    "blank_map",
+    "face_map",
+    "plan_view",
+    "ring_picture",
+    "turn_picture",
+]

@@ -1,6 +1,7 @@
 """A change: a path and the value that stands there instead, as typed."""
 
 import copy
+import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
@@ -20,11 +21,34 @@ class Change:
 
     @classmethod
     def read(cls, text: str) -> "Change":
-        """Read ``PATH=VALUE`` as typed on the terminal."""
+        """Read ``PATH=VALUE`` as typed on the terminal; lists, tables, true and false as a document writes them."""
         path, sign, value = text.partition("=")
         if not sign or not path.strip() or not value.strip():
             raise JobError("change", repr(text), "write it as PATH=VALUE, such as joint.head.cut.head=0.2 mm")
-        return cls(path.strip(), value.strip())
+        return cls(path.strip(), _typed(value.strip()))
+
+
+def _typed(value: str) -> Any:
+    """Return a text as it is, and what only a document's own way of writing can say as that."""
+    if value[0] not in "[{\"" and value not in ("true", "false"):
+        return value
+    try:
+        return tomllib.loads(f"value = {value}")["value"]
+    except tomllib.TOMLDecodeError:
+        how = 'a list or table as a document writes it, such as ["0.1 mm", "0.2 mm"]'
+        raise JobError("change", repr(value), how) from None
+
+
+def value_at(raw: Mapping[str, Any], path: str) -> Any:
+    """Return what stands at a path, None where nothing does."""
+    node: Any = raw
+    for key in split_path(path):
+        if isinstance(node, list):
+            place = find_item(node, key)
+            node = None if place is None else node[place]
+        else:
+            node = node.get(key) if isinstance(node, dict) else None
+    return node
 
 
 def apply(raw: Mapping[str, Any], changes: Mapping[str, Any]) -> Raw:

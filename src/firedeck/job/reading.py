@@ -15,7 +15,7 @@ from firedeck.job.consistency import consistency_faults
 from firedeck.job.doubts import Doubt, Reading, doubts_of, readings_of
 from firedeck.job.faults import faults_of, toml_fault
 from firedeck.job.layout_text import spread_layouts
-from firedeck.job.paths import join_path
+from firedeck.job.paths import join_path, split_path
 from firedeck.job.schema.document import FORMAT, Document
 from firedeck.job.schema.engine import Engine
 from firedeck.job.schema.joint import Joint
@@ -27,13 +27,17 @@ LARGEST = 2_000_000
 
 @dataclass(frozen=True)
 class Job:
-    """One job as its text says it; derived from the text, never stored."""
+    """One job as its text says it; derived from the text, never stored.
+
+    ``factory`` is the engine as it left the factory, where that is not for this job's own text to say.
+    """
 
     text: str
     raw: Raw
     document: Document
     revision: str
     doubts: tuple[Doubt, ...]
+    factory: "Job | None" = None
 
     @property
     def engine(self) -> Engine:
@@ -51,7 +55,13 @@ class Job:
 
     def changed(self, changes: Mapping[str, Any]) -> "Job":
         """Return the job with values replaced; text and revision stay those of the document."""
-        return replace(_job(apply(self.raw, changes), self.text), revision=self.revision)
+        changed = _job(apply(self.raw, changes), self.text)
+        return replace(changed, revision=self.revision, factory=self.factory)
+
+    def what_if(self, changes: Mapping[str, Any]) -> "Job":
+        """Return the job done another way; the engine left the factory as it did, whatever is done to it now."""
+        about_factory = {path: value for path, value in changes.items() if split_path(path)[0] == "as_built"}
+        return replace(self.changed(changes), factory=self.changed(about_factory).as_built())
 
     def readings(self) -> Iterator[Reading]:
         """Go through every quantity of the document: its path, the quantity, the name of its term."""
@@ -59,6 +69,8 @@ class Job:
 
     def as_built(self) -> "Job | None":
         """Return the job as it left the factory, if the document says how that was."""
+        if self.factory is not None:
+            return self.factory
         changes = self.document.as_built.changes
         return self.changed(changes) if changes else None
 
