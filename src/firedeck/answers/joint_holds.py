@@ -1,44 +1,35 @@
-"""joint-holds: clamp over gas force against the joint as it left the factory. It never says that it holds."""
+"""joint-holds: every ring against the joint as it left the factory, where it can be worked out; the simple sum besides.
 
-from dataclasses import replace
+It never says that a joint holds: no worse, worse, cannot tell, or no better than what failed.
+"""
+
+from dataclasses import dataclass
 
 from firedeck.answers import damage_near_seal, face_flat, finish_right
-from firedeck.answers.answer import Answer, State
+from firedeck.answers.answer import LONGEST_HEADLINE, Answer, State
 from firedeck.answers.conditions import conditions
 from firedeck.answers.counting import clip, count
-from firedeck.answers.judging import judge
 from firedeck.answers.making import Draft, both
+from firedeck.answers.ring_checks import judge_rings, load_words, share_words
+from firedeck.answers.ring_figures import add_figures, add_next
+from firedeck.answers.simple_witness import LOAD, judge_simple_sum, set_aside
 from firedeck.findings.clamp import Clamp
 from firedeck.findings.finding import Findings
 from firedeck.findings.gas import Gas
-from firedeck.findings.holding import Holding, Share
+from firedeck.findings.holding import Holding
+from firedeck.findings.joint import JointFound, JointStudy
+from firedeck.findings.joint import Rank as Against
 from firedeck.findings.threads import Threads
 from firedeck.job import Job, Joint
-from firedeck.quantity import Kind, show
-from firedeck.tables import Picked
 from firedeck.tables.work import lines
-from firedeck.trace import (
-    DERIVED,
-    GENERIC,
-    Band,
-    Check,
-    Context,
-    Limit,
-    Measure,
-    Missing,
-    Note,
-    Outcome,
-    Rank,
-)
+from firedeck.trace import GENERIC, Missing, Note, Outcome
 
 QUESTION = "joint-holds"
-NEVER = "The simple sum can say worse, or that it cannot tell; that a joint holds it never says."
 GATES = {
     "face-flat": face_flat.answer,
     "finish-right": finish_right.answer,
     "damage-near-seal": damage_near_seal.answer,
 }
-LOAD = "clamp over gas force, against as it left the factory"
 
 
 def answer(job: Job, joint: Joint | None, found: Findings) -> Answer:
@@ -49,48 +40,65 @@ def answer(job: Job, joint: Joint | None, found: Findings) -> Answer:
         "Less clamp over the gas than the factory gave opens at the ring first, at full load. Watch for a hose hard "
         "from cold and soot at the edge. Undoing it costs gasket, bolts and often the faces."
     )
-    closed = _gates(draft, job, joint, found)
+    gates = _gates(draft, job, joint, found)
     _say(draft, job, joint, found)
-    holding, clamp = found.get(Holding), found.get(Clamp)
+    holding, clamp, rings = found.get(Holding), found.get(Clamp), found.get(JointFound)
     if isinstance(holding, Missing):
         return draft.open("No procedure known: the clamp of this joint cannot be worked out", holding)
-    if isinstance(clamp, Clamp):
-        _judge_lost(draft, clamp)
-        said = [Note(f"{one.name}: {note.text}", note.source) for one in clamp.groups for note in one.notes]
-        draft.notes.extend(dict.fromkeys(said))
-    _judge_shares(draft, holding)
-    _judge_bores(draft, holding)
-    draft.need(*holding.missing)
-    draft.assumptions.extend(note.text for note in holding.taken)
-    return _ending(draft, job, holding, closed)
-
-
-def _gates(draft: Draft, job: Job, joint: Joint, found: Findings) -> tuple[str, ...]:
-    """No clamp mends a face: what is decided against the faces stands first."""
-    closed = []
-    for name, give in GATES.items():
-        other = give(job, joint, found)
-        if other.state in (State.DECIDED, State.CLOSE) and other.action not in ("leave", "cut-removes-it"):
-            closed.append(name)
-            count(draft, name.replace("-", " "), 0, Outcome.FAILS, other.headline)
-        elif other.state is State.OPEN:
-            draft.assumptions.append(
-                f"{name.replace('-', ' ')} is still open: the sum takes both faces as right"
-            )
-    if closed:
-        draft.cautions.append(
-            f"Put right first, no torque mends it: {', '.join(n.replace('-', ' ') for n in closed)}"
+    simple = judge_simple_sum(draft, holding, clamp if isinstance(clamp, Clamp) else None)
+    study = rings.study if isinstance(rings, JointFound) else None
+    if study is None:
+        _without_rings(draft, rings)
+        return _by_simple_sum(draft, job, holding, gates)
+    judge_rings(draft, study)
+    add_figures(draft, study, boosted=_boosted(job))
+    if study.rank is None or not study.compared:
+        if simple is Outcome.FAILS:
+            return _by_simple_sum(draft, job, holding, gates)
+        add_next(draft, study)
+        draft.need(_as_built(draft))
+        return draft.open(
+            _headline(gates.first, f"Nothing to compare with; lowest {load_words(study.decides)}")
         )
-    return tuple(closed)
+    _two_witnesses(draft, simple, study.rank)
+    return _by_rings(draft, job, study, gates)
+
+
+@dataclass(frozen=True)
+class Gates:
+    """What must be right before any clamp counts: what is decided against, and what is not known yet."""
+
+    closed: tuple[str, ...]
+    unknown: tuple[str, ...]
+
+    @property
+    def first(self) -> str:
+        """Return what stands in front of every headline."""
+        return f"{self.closed[0]} first; " if self.closed else ""
+
+
+def _gates(draft: Draft, job: Job, joint: Joint, found: Findings) -> Gates:
+    """No clamp mends a face: what is decided against the faces stands first."""
+    closed, unknown = [], []
+    for name, give in GATES.items():
+        other, said = give(job, joint, found), name.replace("-", " ")
+        if other.state in (State.DECIDED, State.CLOSE) and other.action not in ("leave", "cut-removes-it"):
+            closed.append(said)
+            count(draft, said, 0, Outcome.FAILS, other.headline)
+        elif other.state is State.OPEN:
+            unknown.append(said)
+            draft.assumptions.append(f"{said} is still open: the sum takes both faces as right")
+    if closed:
+        draft.cautions.append(f"Put right first, no torque mends it: {', '.join(closed)}")
+    return Gates(tuple(closed), tuple(unknown))
 
 
 def _say(draft: Draft, job: Job, joint: Joint, found: Findings) -> None:
-    running, gas = job.document.running, found.get(Gas)
+    gas = found.get(Gas)
     words = conditions(job, joint, found.get(Threads))
-    boosted = bool(running.boost and running.boost.value > 0.0)
+    boosted = _boosted(job)
     holding = words | ({"boosted"} if boosted else frozenset())
     draft.notes.extend(Note(f"{line.text}.", line.source) for line in lines("joint_notes", holding))
-    draft.notes.append(Note(NEVER, GENERIC))
     if isinstance(gas, Gas) and gas.peak is not None:
         draft.notes.extend(gas.peak.notes)
         low, high = both(gas.peak.band.low, "peak"), both(gas.peak.band.high, "peak")
@@ -99,100 +107,93 @@ def _say(draft: Draft, job: Job, joint: Joint, found: Findings) -> None:
             draft.notes.append(Note(text, GENERIC))
     if boosted:
         draft.cautions.append(
-            "Any answer for boost is without knock: knock adds to the peak what no clamp was reckoned for"
+            "Only without detonation: any answer for boost is without knock, which adds to the peak what no clamp was "
+            "reckoned for"
         )
 
 
-def _judge_lost(draft: Draft, clamp: Clamp) -> None:
-    if clamp.lost is None:
-        return
-    share = clamp.lost.share
-    outcome = Outcome.FAILS if clamp.lost.band.low > 0.0 else Outcome.CANNOT_TELL
-    low, high = (show(end, Kind.SHARE, "mm") for end in (clamp.lost.band.low, clamp.lost.band.high))
-    text = f"{low} to {high} by the torque they move on at; stiction makes the loss look smaller than it is"
-    check = Check(
-        "clamp lost since it was tightened",
-        "clamp_lost",
-        share.value,
-        outcome,
-        band=clamp.lost.band,
-        text=text,
-    )
-    draft.add_check(check, (share,), DERIVED)
+def _boosted(job: Job) -> bool:
+    boost = job.document.running.boost
+    return bool(boost and boost.value > 0.0)
 
 
-def _judge_shares(draft: Draft, holding: Holding) -> None:
-    for name, quantity, share in (
-        ("clamp against as it left the factory", "clamp_share", holding.clamp_share),
-        ("gas force against as it left the factory", "gas_share", holding.gas_share),
-    ):
-        if share is not None:
-            outcome = Outcome.CANNOT_TELL if quantity == "gas_share" else _against_one(share)
-            check = Check(name, quantity, share.step.value, outcome, band=_wide(share))
-            draft.add_check(check, (share.step,), DERIVED)
-    if holding.load_share is not None:
-        share = holding.load_share
-        limit = Limit(
-            "load_share", 1.0, None, Measure.COMPUTED, Context(), Rank.COMMON_PRACTICE, DERIVED, "as built"
+def _without_rings(draft: Draft, rings: JointFound | Missing) -> None:
+    """Say why the rings were not worked out place by place, and what that would take."""
+    if isinstance(rings, Missing):
+        draft.need(rings)
+        draft.notes.append(Note(f"Ring by ring it is not worked out: {rings.measure} not known.", GENERIC))
+    elif rings.uncarried:
+        draft.notes.append(Note(f"Ring by ring it cannot be worked out: {rings.uncarried}.", GENERIC))
+    elif rings.waiting:
+        draft.notes.append(Note(f"Ring by ring it is not worked out yet: {rings.waiting}.", GENERIC))
+
+
+def _two_witnesses(draft: Draft, simple: Outcome | None, rank: Against) -> None:
+    """Say when the simple sum and the rings place by place disagree; the rings decide."""
+    against = {Against.NO_WORSE: Outcome.FAILS, Against.WORSE: Outcome.HOLDS}.get(rank)
+    if simple is not None and simple is against:
+        says = "worse" if simple is Outcome.FAILS else "no less"
+        set_aside(draft, f"the simple sum says {says}, ring by ring it is {rank.value}")
+        draft.cautions.append(
+            f"Two witnesses disagree: the simple sum says {says}, ring by ring it is {rank.value}. The rings know where "
+            "the load goes and decide; look at what was taken as given."
         )
-        judged = judge(LOAD, "load_share", share.step.value, Picked(limit, (), ""), _wide(share))
-        draft.add(replace(judged, check=replace(judged.check, band=share.band)), (share.step,))
 
 
-def _wide(share: Share) -> Band | None:
-    """Give the band of a share, none where it is sharp."""
-    return None if share.band.low == share.band.high else share.band
+def _by_rings(draft: Draft, job: Job, study: JointStudy, gates: Gates) -> Answer:
+    """End by the rank of the worst ring; a joint whose faces are not known to be right is never no worse."""
+    gate, place = gates.first, study.decides
+    room = LONGEST_HEADLINE - len(gate)
+    said = _headline(gate, share_words(place, room))
+    if study.rank is Against.WORSE:
+        return draft.decided("worse", said)
+    add_next(draft, study)
+    if study.rank is Against.CANNOT_RANK:
+        return draft.close("cannot-rank", said)
+    if failed := _failed(job):
+        return draft.decided(
+            "not-below-what-failed", _headline(gate, f"No worse than as built, but {failed}")
+        )
+    if not study.differs:
+        said = _headline(gate, f"As it left the factory; lowest place No {place.bore}, {place.side}")
+    if gates.closed or gates.unknown:
+        wait = gate or f"{gates.unknown[0]} not known; "
+        said = _headline(wait, share_words(place, LONGEST_HEADLINE - len(wait)))
+        return draft.open(said, _faces_first(draft, gates))
+    return draft.decided("no-worse", said)
 
 
-def _against_one(share: Share) -> Outcome:
-    if share.band.high < 1.0:
-        return Outcome.FAILS
-    return Outcome.HOLDS if share.band.low >= 1.0 else Outcome.CANNOT_TELL
+def _headline(gate: str, text: str) -> str:
+    whole = f"{gate}{text[:1].lower()}{text[1:]}" if gate else text
+    return clip(whole[:1].upper() + whole[1:])
 
 
-def _judge_bores(draft: Draft, holding: Holding) -> None:
-    """Show the weakest bore; no limit is known for the figure by itself."""
-    if holding.now is None:
-        return
-    bore = holding.now.of(holding.now.weakest)
-    text = f"{bore.ratio:.2f}, {bore.band.low:.2f} to {bore.band.high:.2f}: an order of size, no limit is known for it"
-    name = f"bore {bore.label}: clamp over gas force, weakest of all"
-    check = Check(name, "clamp_ratio", bore.ratio, Outcome.CANNOT_TELL, band=bore.band, text=text)
-    places = [i for i, step in enumerate(holding.now.steps) if step.says.endswith(f"bore {bore.label}")]
-    steps = holding.now.steps[places[0] : places[-1] + 1] if places else holding.now.steps[:3]
-    draft.add_check(check, steps, DERIVED)
-    draft.assumptions.extend(note.text for note in holding.now.assumptions)
-
-
-def _ending(draft: Draft, job: Job, holding: Holding, closed: tuple[str, ...]) -> Answer:
+def _failed(job: Job) -> str:
     history = job.document.history
-    failed = history.failed_as_standard or history.standard_record == "weak"
-    gate = f"{closed[0].replace('-', ' ')} first; " if closed else ""
-    load = holding.load_share
+    if history.failed_as_standard:
+        return "this engine failed as standard"
+    return "the standard joint is known weak" if history.standard_record == "weak" else ""
+
+
+def _by_simple_sum(draft: Draft, job: Job, holding: Holding, gates: Gates) -> Answer:
+    """End by the simple sum alone: worse, too near to tell or open, never that it holds."""
+    gate, load = gates.first, holding.load_share
     if load is None:
         draft.need(_as_built(draft))
-        return draft.open(clip(f"{gate}Nothing to compare with: how it left the factory is not known"))
-    by_name = {check.name: check.outcome for check in draft.checks}
-    outcome = by_name[LOAD]
+        return draft.open(_headline(gate, "Nothing to compare with: how it left the factory is not known"))
+    outcome = next(check.outcome for check in draft.checks if check.name == LOAD)
     figure = f"{load.step.value:.2f} of as it left the factory"
     if outcome is Outcome.FAILS:
-        return draft.decided("worse", clip(f"{gate}clamp over gas force {figure}".capitalize()))
-    if failed:
-        why = (
-            "this engine failed as standard"
-            if history.failed_as_standard
-            else "the standard joint is known weak"
-        )
+        return draft.decided("worse", _headline(gate, f"Clamp over gas force {figure}"))
+    if failed := _failed(job):
         return draft.decided(
-            "not-below-what-failed", clip(f"{gate}clamp over gas {load.step.value:.2f}, but {why}")
+            "not-below-what-failed", _headline(gate, f"Clamp over gas {load.step.value:.2f}, but {failed}")
         )
     draft.need(_the_rest(draft))
     if outcome is Outcome.CANNOT_TELL:
-        return draft.close(
-            "cannot-rank", clip(f"{gate}clamp over gas force {figure}, too near to tell".capitalize())
-        )
-    text = f"{gate}no less clamp over gas by the simple sum ({load.step.value:.2f}); that proves nothing"
-    return draft.open(clip(text[:1].upper() + text[1:]))
+        return draft.close("cannot-rank", _headline(gate, f"Clamp over gas force {figure}, too near to tell"))
+    text = f"No less clamp over gas by the simple sum ({load.step.value:.2f}); that proves nothing"
+    return draft.open(_headline(gate, text))
 
 
 def _as_built(draft: Draft) -> Missing:
@@ -212,6 +213,17 @@ def _the_rest(draft: Draft) -> Missing:
         paths=(f"joint.{name}.readings.faces", f"joint.{name}.head.section", "running.peak_pressure"),
         measure="where round the ring the load goes: faces, stiffness of the head, true tension, peak pressure",
         tool="straightedge and leaves, vernier, micrometer over the fasteners, boost gauge",
-        how="firedeck cannot work the ring out place by place yet. Read both faces across the bridges, the height of "
-        "the head and its deck, the stretch of every fastener, and the boost under full load.",
+        how="Read both faces across the bridges, the height of the head and its deck, the stretch of every fastener, and "
+        "the boost under full load; the more of it is known, the nearer the load of each ring.",
+    )
+
+
+def _faces_first(draft: Draft, gates: Gates) -> Missing:
+    name = draft.joint.name if draft.joint else ""
+    what = ", ".join((*gates.closed, *gates.unknown))
+    return Missing(
+        paths=(f"joint.{name}.readings.faces", f"joint.{name}.readings.finish"),
+        measure=f"both faces as they will be put together: {what}",
+        tool="straightedge and leaves, comparator plate",
+        how="Put right what fails and read it again; what is sealed is not worse only on faces that are right.",
     )

@@ -90,7 +90,9 @@ def _variant(job: Job, name: str) -> dict[str, Any]:
         if one.name == name:
             return dict(one.changes)
     known = [one.name for one in job.document.variant]
-    raise JobError("--variant", repr(name), nearest(name, known) if known else "the document has no [[variant]]")
+    raise JobError(
+        "--variant", repr(name), nearest(name, known) if known else "the document has no [[variant]]"
+    )
 
 
 def _gaskets(job: Job) -> Iterator[tuple[str, str, str]]:
@@ -99,7 +101,11 @@ def _gaskets(job: Job) -> Iterator[tuple[str, str, str]]:
         for one in joint.gasket.candidates:
             if one.name != joint.gasket.fitted:
                 where = f", {joint.name}" if len(job.joints) > 1 else ""
-                yield f"gasket {one.name}{where}", join_path(("joint", joint.name, "gasket", "fitted")), one.name
+                yield (
+                    f"gasket {one.name}{where}",
+                    join_path(("joint", joint.name, "gasket", "fitted")),
+                    one.name,
+                )
 
 
 def announced(job: Job, way: Way) -> dict[str, str]:

@@ -33,7 +33,9 @@ def arguments(options: Options) -> None:
     options.add_argument(
         "--candidates", action="store_true", help="every gasket of the document that does not go on yet"
     )
-    options.add_argument("--picture", metavar="FILE.svg", help="draw the rings into a file, replaced if there")
+    options.add_argument(
+        "--picture", metavar="FILE.svg", help="draw the rings into a file, replaced if there"
+    )
     add_json(options)
 
 
@@ -41,7 +43,7 @@ def run(options: argparse.Namespace) -> None:
     """Answer the job as written and every other way; one ring after the other where they were worked out."""
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
     from firedeck.assess import assess
-    from firedeck.assess.plain_what_if import plain_what_if, plain_ways
+    from firedeck.assess.plain_what_if import plain_ways, plain_what_if
     from firedeck.assess.what_if import ways, what_if
     from firedeck.job import Change
 
@@ -50,7 +52,9 @@ def run(options: argparse.Namespace) -> None:
     changes = {one.path: one.value for one in map(Change.read, options.change)}
     asked = ways(job, changes, options.variant, options.candidates)
     for way in asked:
-        job.what_if(way.changes)  # a path that meets nothing, or a value that cannot be, is said before any work
+        job.what_if(
+            way.changes
+        )  # a path that meets nothing, or a value that cannot be, is said before any work
     said = plain_ways(job, asked)
     if not options.json:
         print("\n".join([job.document.job.title, *announcement(said)]), flush=True)
@@ -58,10 +62,17 @@ def run(options: argparse.Namespace) -> None:
         print("\n".join(announcement(said)), file=sys.stderr, flush=True)
     patience = long_work()
     written = assess(job, long_work=patience)
-    found = [plain_what_if(what_if(written, way, patience), plain) for way, plain in zip(asked, said, strict=True)]
+    found = [
+        plain_what_if(what_if(written, way, patience), plain) for way, plain in zip(asked, said, strict=True)
+    ]
     if options.json:
         print_json(
-            {"format": job.document.format, "job": job.document.job.title, "revision": job.revision, "ways": found}
+            {
+                "format": job.document.format,
+                "job": job.document.job.title,
+                "revision": job.revision,
+                "ways": found,
+            }
         )
     else:
         print("\n".join(line for one in found for line in ["", *one_way(one)]))
@@ -87,7 +98,11 @@ def _draw(file: Path, found: list[dict[str, Any]], written: Any, *, quiet: bool)
     layouts = {name: plain_finding(one.get("layout")) for name, one in written.findings.items()}
     picture = rings_beside(found, layouts)
     if picture is None:
-        raise JobError("--picture", "no ring that could be worked out", "see what is still to be measured: firedeck check")
+        raise JobError(
+            "--picture",
+            "no ring that could be worked out",
+            "see what is still to be measured: firedeck check",
+        )
     file.write_text(picture.svg, encoding="utf-8")
     if not quiet:
         print(f"\nrings drawn in {file}")

@@ -51,7 +51,9 @@ def one_way(found: Plain) -> Iterator[str]:
 
 def _said(answer: Plain) -> list[str]:
     mark, choice = STATE_MARKS[answer["state"]], answer["choice"]
-    action = f" → {answer['action_words'].upper()}{f': {choice}' if choice else ''}" if answer["action"] else ""
+    action = (
+        f" → {answer['action_words'].upper()}{f': {choice}' if choice else ''}" if answer["action"] else ""
+    )
     return [*_narrow(f"{mark} {answer['headline']}"), *_narrow(f"  {answer['state_words']}{action}")]
 
 

@@ -212,9 +212,7 @@ def _round_up(load: float) -> float:
     return next(step * figure for figure in rounds if step * figure >= load * (1.0 - 1e-9))
 
 
-def rings_beside(
-    ways: Sequence[Plain], layouts: Mapping[str, Plain], width: float = 180.0
-) -> Picture | None:
+def rings_beside(ways: Sequence[Plain], layouts: Mapping[str, Plain], width: float = 180.0) -> Picture | None:
     """Draw every way under the other, each head with its title, or nothing where no ring was worked out."""
     pieces, says, y = [], [], 0.0
     for way, joint, dials in _worked_out(ways, layouts):

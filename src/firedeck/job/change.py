@@ -30,7 +30,7 @@ class Change:
 
 def _typed(value: str) -> Any:
     """Return a text as it is, and what only a document's own way of writing can say as that."""
-    if value[0] not in "[{\"" and value not in ("true", "false"):
+    if value[0] not in '[{"' and value not in ("true", "false"):
         return value
     try:
         return tomllib.loads(f"value = {value}")["value"]
