@@ -14,6 +14,7 @@ from firedeck.cli.terminal import overview
 from firedeck.drawing import blank_map, face_map, plan_view
 from firedeck.report import SHEETS, render
 from firedeck.web.app import make_app
+from firedeck.web.working import Works
 
 UNITS = ("as-typed", "mm", "inch")
 
@@ -36,6 +37,7 @@ class Stored:
 
     def __init__(self, whole):
         self.files = {"stored": "nowhere"}
+        self.works = Works()
         self.whole = whole
 
     def plain(self, _name):

@@ -5,7 +5,7 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from firedeck.drawing import Picture, blank_map, face_map, plan_view, turn_picture
+from firedeck.drawing import Picture, blank_map, face_map, plan_view, ring_picture, turn_picture
 from firedeck.drawing.plan import described, has_order, has_wet_holes
 from firedeck.quantity import System
 from firedeck.report.answers import NEXT_COLUMNS, answer_blocks, needed, ticks_of
@@ -131,6 +131,19 @@ def _maps(body: Body, scope: Scope) -> Iterator[Block]:
                 yield Drawn(picture, f"{face.get('face', 'face').capitalize()} face as read, joint {joint}.")
 
 
+def _rings(_body: Body, scope: Scope) -> Iterator[Block]:
+    for joint in scope.joints:
+        study = ((scope.plain.get("findings") or {}).get(joint, {}).get("joint") or {}).get("study")
+        picture = ring_picture(scope.layout(joint), study, width=scope.width)
+        if picture and study:
+            named = f" Joint {joint}." if len(scope.joints) > 1 else ""
+            bricks = f" {study['mesh_says'].capitalize()}." if study["mesh_says"] else ""
+            yield Drawn(
+                picture,
+                f"How hard each ring is pressed, its own cylinder firing.{named}{bricks} {study['says']}",
+            )
+
+
 def _blank(body: Body, scope: Scope) -> Iterator[Block]:
     for joint in scope.joints:
         picture = blank_map(scope.layout(joint), body["over"], scope.width, body["height"])
@@ -230,6 +243,7 @@ BODIES: Mapping[str, Callable[[Body, Scope], Iterator[Block]]] = {
     "answers": _answers,
     "plan": _plan,
     "maps": _maps,
+    "rings": _rings,
     "blank": _blank,
     "ticks": _ticks,
     "table": _table,

@@ -6,6 +6,8 @@ guards     who may look, and what a page may load
 jobs       which documents the page shows
 pages      the pages
 parts      the pieces of a page
+working    what takes long, in a thread of its own
+waiting    what is not worked out yet, and how far it is
 in_full    one answer with everything it rests on
 addresses  where everything lies
 """

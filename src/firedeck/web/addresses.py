@@ -13,6 +13,11 @@ def of_answer(job: str, place: int, units: str, revision: str) -> str:
     return _with(f"{of_job(job)}/answer/{place}", units=units, revision=revision)
 
 
+def of_work(job: str, end: str = "") -> str:
+    """Return the address of what takes long for a job, or of its end."""
+    return f"{of_job(job)}/work" + (f"/{end}" if end else "")
+
+
 def of_sheet(job: str, sheet: str, form: str, units: str) -> str:
     """Return the address of a sheet to print."""
     return _with(f"{of_job(job)}/sheet/{sheet}.{form}", units=units)

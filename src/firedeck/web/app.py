@@ -19,6 +19,7 @@ from firedeck.web.addresses import of_job
 from firedeck.web.guards import ONE_FILE, guards
 from firedeck.web.jobs import Jobs
 from firedeck.web.pages import answer_page, answer_part, fault_page, job_page, jobs_page, stale_part
+from firedeck.web.waiting import waiting_part, working_part
 
 TYPES = {"pdf": "application/pdf", "html": "text/html; charset=utf-8", "text": "text/plain; charset=utf-8"}
 OURS = "Our own fault, not of what was typed; please report this line and the job that caused it."
@@ -32,6 +33,8 @@ def make_app(jobs: Jobs, token: str = "") -> Starlette:
             Route("/", _jobs),
             Route("/job/{name}", _job),
             Route("/job/{name}/answer/{place:int}", _answer),
+            Route("/job/{name}/work", _work, methods=["GET", "POST"]),
+            Route("/job/{name}/work/stop", _stop_work, methods=["POST"]),
             Route("/job/{name}/sheet/{sheet}.{format}", _sheet),
             Mount("/static", StaticFiles(directory=static)),
         ],
@@ -51,7 +54,9 @@ async def _jobs(request: Request) -> Response:
 
 async def _job(request: Request) -> Response:
     whole = await _answered(request)
-    return HTMLResponse(str(job_page(request.path_params["name"], whole, _units(request))))
+    name = request.path_params["name"]
+    work = request.app.state.jobs.works.of(name)
+    return HTMLResponse(str(job_page(name, whole, _units(request), work)))
 
 
 async def _answer(request: Request) -> Response:
@@ -66,6 +71,34 @@ async def _answer(request: Request) -> Response:
     if request.query_params.get("revision", whole["revision"]) != whole["revision"]:
         return HTMLResponse(str(stale_part(name, units)))
     return HTMLResponse(str(answer_part(answer, units)))
+
+
+async def _work(request: Request) -> Response:
+    """Begin what takes long, or say how far it is; when it is done, the page is asked to show itself again."""
+    _from_the_page(request)
+    jobs, name = request.app.state.jobs, request.path_params["name"]
+    if name not in jobs.files:
+        raise HTTPException(404)
+    work = await run_in_threadpool(jobs.work, name) if request.method == "POST" else jobs.works.of(name)
+    if work is None or not (work.running or work.fault):
+        return HTMLResponse("", headers={"HX-Refresh": "true"})
+    if work.running:
+        return HTMLResponse(str(working_part(name, work)))
+    return HTMLResponse(str(waiting_part(name, await _answered(request), work)))
+
+
+async def _stop_work(request: Request) -> Response:
+    _from_the_page(request)
+    whole = await _answered(request)
+    name = request.path_params["name"]
+    request.app.state.jobs.works.end(name)
+    return HTMLResponse(str(waiting_part(name, whole)))
+
+
+def _from_the_page(request: Request) -> None:
+    """Let no page from elsewhere start or stop anything: it cannot send this header."""
+    if "HX-Request" not in request.headers:
+        raise HTTPException(404)
 
 
 async def _sheet(request: Request) -> Response:

@@ -7,14 +7,17 @@ from threading import Lock
 from typing import Any
 
 from firedeck.assess import assess, plain
+from firedeck.findings.finding import LongWork, When
 from firedeck.job import Job, read_file
+from firedeck.web.working import Work, Works
 
 
 @dataclass(frozen=True)
 class Jobs:
-    """The documents by the name they have in an address."""
+    """The documents by the name they have in an address; what takes long is only looked up, unless it is asked for."""
 
     files: Mapping[str, Path]
+    works: Works = field(default_factory=Works)
     _seen: dict[str, tuple[Job, dict[str, Any]]] = field(default_factory=dict)
     _one_at_a_time: Lock = field(default_factory=Lock)
 
@@ -29,8 +32,18 @@ class Jobs:
         with self._one_at_a_time:
             job = read_file(self.files[name])
             if name not in self._seen or self._seen[name][0].raw != job.raw:
-                self._seen[name] = (job, plain(assess(job)))
+                self._seen[name] = (job, plain(assess(job, long_work=LongWork(When.KEPT))))
             return self._seen[name][1]
+
+    def work(self, name: str) -> Work:
+        """Begin to work out what takes long for one document."""
+        return self.works.start(
+            name, read_file(self.files[name]), lambda job, said: self._keep(name, job, said)
+        )
+
+    def _keep(self, name: str, job: Job, answered: dict[str, Any]) -> None:
+        with self._one_at_a_time:
+            self._seen[name] = (job, answered)
 
 
 def _by_name(files: Sequence[Path]) -> dict[str, Path]:

@@ -11,6 +11,8 @@ from firedeck.report.figures import Plain, Units
 from firedeck.web import addresses
 from firedeck.web.in_full import in_full
 from firedeck.web.parts import answer_card, first_looks, picture, unit_switch
+from firedeck.web.waiting import waiting_part
+from firedeck.web.working import Work
 
 MORE = {"pictures": "Pictures", "paper": "Paper"}
 NO_STYLES_OF_ITS_OWN = '{"includeIndicatorStyles": false, "allowEval": false}'
@@ -44,7 +46,7 @@ def jobs_page(names: Sequence[str]) -> h.Element:
     return _page("Jobs", h.h1["Jobs on the bench"], listed if names else nothing)
 
 
-def job_page(name: str, whole: Plain, units: Units) -> h.Element:
+def job_page(name: str, whole: Plain, units: Units, work: Work | None = None) -> h.Element:
     """Return one job: what needs a look first, its doubts, and every answer by the stages of the work."""
     job = whole["job"]
     title = job["title"] or name
@@ -53,6 +55,7 @@ def job_page(name: str, whole: Plain, units: Units) -> h.Element:
         h.h1[title],
         _about(job),
         first_looks(whole["answers"], len(whole["joints"]) > 1),
+        waiting_part(name, whole, work),
         _doubts(job["doubts"]),
         unit_switch(addresses.of_job(name), units),
         _stages_list(whole),

@@ -5,7 +5,7 @@ from collections.abc import Iterator, Mapping, Sequence
 import htpy as h
 from markupsafe import Markup
 
-from firedeck.drawing import OUTCOME_MARKS, STATE_MARKS, Picture, face_map, plan_view
+from firedeck.drawing import OUTCOME_MARKS, STATE_MARKS, Picture, face_map, plan_view, ring_picture
 from firedeck.quantity import System
 from firedeck.report.figures import Plain, Units, limit_words, value_of, where_from, worst_first
 from firedeck.web.addresses import on_page
@@ -90,6 +90,9 @@ def _drawn(joint: str, findings: Plain, system: System) -> Iterator[Picture]:
     plan = plan_view(layout)
     if plan:
         yield plan
+    rings = ring_picture(layout, (findings.get("joint") or {}).get("study"))
+    if rings:
+        yield rings
     for face in (findings.get("faces") or {}).get("faces", ()):
         dips = (findings.get("rings") or {}).get("dips", ())
         drawn = face_map(layout, face, system, name=f"{joint}-{face['face']}", dips=dips)

@@ -10,6 +10,7 @@ from starlette.testclient import TestClient
 
 from firedeck.web.app import make_app
 from firedeck.web.jobs import Jobs
+from firedeck.web.working import Works
 
 ROOT = Path(__file__).parents[3]
 EXAMPLE = ROOT / "examples" / "jobs" / "inline-four.toml"
@@ -25,6 +26,7 @@ class Stored:
         self.files = dict.fromkeys(names, Path("none.toml"))
         self.whole: dict[str, Any] = json.loads(SAMPLE.read_text("utf-8"))
         self.fault: Exception | None = None
+        self.works = Works()
 
     def plain(self, _name: str) -> dict[str, Any]:
         if self.fault:
