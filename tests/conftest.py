@@ -1,5 +1,7 @@
-"""Settings shared by all tests: the seconds each folder took are written to out/seconds.txt."""
+"""Settings shared by all tests: what is condensed once is kept for all of them, and for the commands they start, in
+out/cache; the seconds each folder took are written to out/seconds.txt."""
 
+import os
 import time
 from collections import defaultdict
 from pathlib import Path
@@ -7,6 +9,7 @@ from pathlib import Path
 import pytest
 
 ROOT = Path(__file__).parent.parent
+os.environ.setdefault("FIREDECK_CACHE", str(ROOT / "out" / "cache"))
 _SECONDS: dict[str, float] = defaultdict(float)
 
 

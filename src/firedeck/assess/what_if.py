@@ -12,7 +12,7 @@ from firedeck.assess.assess import assess
 from firedeck.assess.assessment import Assessment
 from firedeck.errors import JobError
 from firedeck.findings.finding import LongWork
-from firedeck.findings.joint import JointFound, JointStudy, PlaceNow, at_once, worked_out
+from firedeck.findings.joint import JointFound, JointStudy, PlaceNow, factory_of, to_condense, worked_out
 from firedeck.job import Job, Joint
 from firedeck.job.paths import join_path, nearest
 from firedeck.trace import Band, Missing
@@ -109,17 +109,21 @@ def _gaskets(job: Job) -> Iterator[tuple[str, str, str]]:
 
 
 def announced(job: Job, way: Way) -> dict[str, str]:
-    """Say of each change of a way whether it is answered at once or is a new shape."""
-    return {path: _announced(job, path, value) for path, value in way.changes.items()}
+    """Say of each change of a way whether it is answered at once or is a new shape, beside what is written."""
+    ready = {joint.name: to_condense(job, factory_of(job), joint.name) for joint in job.joints}
+    return {path: _announced(job, path, value, ready) for path, value in way.changes.items()}
 
 
-def _announced(job: Job, path: str, value: Any) -> str:
+def _announced(job: Job, path: str, value: Any, ready: Mapping[str, frozenset[str]]) -> str:
     try:
         changed = job.what_if({path: value})
     except JobError:
         return WITH_THE_OTHERS
-    quick = all(at_once(changed, job, joint.name) for joint in _in_both(job, changed))
-    return AT_ONCE if quick else NEW_SHAPE
+    for joint in _in_both(job, changed):
+        lacks = to_condense(changed, factory_of(changed), joint.name)
+        if (lacks | to_condense(changed, job, joint.name, factory=False)) - ready[joint.name]:
+            return NEW_SHAPE
+    return AT_ONCE
 
 
 def what_if(written: Assessment, way: Way, long_work: LongWork) -> WhatIf:
@@ -150,7 +154,7 @@ def _joint(written: Assessment, changed: Assessment, name: str, long_work: LongW
     before, after = found
     assert isinstance(before, JointStudy)
     assert isinstance(after, JointStudy)
-    paired = _study(worked_out(changed.job, written.job, name, long_work))
+    paired = _study(worked_out(changed.job, written.job, name, long_work, factory=False))
     bands = {one.bore: one.change_band for one in paired.places} if isinstance(paired, JointStudy) else {}
     then = {one.bore: one for one in before.places}
     rings = tuple(

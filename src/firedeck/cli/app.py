@@ -1,5 +1,6 @@
 """The list of commands, and finding the one that was typed."""
 
+import os
 import sys
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -63,6 +64,9 @@ CLOSING = "One command in detail: firedeck COMMAND --help"
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run one command and return the exit code: 0, 2 for bad input, 1 for a fault of ours."""
     speak_utf8()
+    os.environ.setdefault(
+        "OPENBLAS_NUM_THREADS", "1"
+    )  # two threads of the algebra library hinder each other here
     given = list(sys.argv[1:] if arguments is None else arguments)
     try:
         return guarded(lambda: _run(given))

@@ -1,7 +1,6 @@
 """``firedeck joint``: how hard the gasket is pressed round every bore, now and as the engine left the factory."""
 
 import argparse
-import os
 import sys
 from typing import Any
 
@@ -30,8 +29,7 @@ def arguments(options: Options) -> None:
 
 
 def run(options: argparse.Namespace) -> None:
-    """Study the joints of a job and print them; two threads of the algebra library hinder each other here."""
-    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
+    """Study the joints of a job and print them."""
     from firedeck.assess.clamped import as_arrays, clamped, plain_study
     from firedeck.cli.giving_out import give_out
     from firedeck.joint.geometry.mesh import RECIPES

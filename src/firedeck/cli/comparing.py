@@ -1,7 +1,6 @@
 """``firedeck what-if``: a job as written beside the same job done another way."""
 
 import argparse
-import os
 import sys
 from pathlib import Path
 from typing import Any
@@ -41,7 +40,6 @@ def arguments(options: Options) -> None:
 
 def run(options: argparse.Namespace) -> None:
     """Answer the job as written and every other way; one ring after the other where they were worked out."""
-    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
     from firedeck.assess import assess
     from firedeck.assess.plain_what_if import plain_ways, plain_what_if
     from firedeck.assess.what_if import ways, what_if

@@ -2,7 +2,7 @@
 
 import argparse
 
-from firedeck.cli.files import assessed, read_jobs
+from firedeck.cli.files import long_work, read_jobs
 from firedeck.cli.in_full import in_full
 from firedeck.cli.options import Options, add_json, add_units, nearest
 from firedeck.cli.printing import print_json
@@ -23,6 +23,7 @@ def arguments(options: Options) -> None:
 def run(options: argparse.Namespace) -> None:
     """Answer the question for each head it is asked of."""
     from firedeck.answers.questions import questions
+    from firedeck.assess import assess_question, plain
 
     if options.question not in questions():
         raise JobError("explain", repr(options.question), nearest(options.question, list(questions())))
@@ -30,12 +31,11 @@ def run(options: argparse.Namespace) -> None:
     joints = [joint.name for joint in job.joints]
     if options.joint is not None and options.joint not in joints:
         raise JobError("--joint", repr(options.joint), nearest(options.joint, joints))
-    said = assessed(job, questions()[options.question].stage)
+    said = plain(assess_question(job, options.question, long_work()))
     answers = [
         answer
         for answer in said["answers"]
-        if answer["question"] == options.question
-        and (options.joint is None or answer["joint"] in (None, options.joint))
+        if (options.joint is None or answer["joint"] in (None, options.joint))
     ]
     if options.json:
         print_json(

@@ -33,12 +33,12 @@ def read_jobs(files: Sequence[str]) -> "list[Job]":
     return jobs
 
 
-def assessed(job: "Job", stage: str | None = None) -> dict[str, Any]:
-    """Answer a job and return it as plain data; what takes long is done, and told on a terminal."""
+def assessed(job: "Job", stage: str | None = None, *, short: bool = False) -> dict[str, Any]:
+    """Answer a job and return it as plain data; what takes long is done, and told on a terminal, unless ``short``."""
     from firedeck.assess import assess
     from firedeck.assess.plain import plain
 
-    return plain(assess(job, stage=stage, long_work=long_work()))
+    return plain(assess(job, stage=stage, long_work=None if short else long_work()))
 
 
 def long_work() -> "LongWork":

@@ -50,7 +50,7 @@ def arguments(options: Options) -> None:
 
 def run(options: argparse.Namespace) -> None:
     """Write the sheet and say where it is."""
-    from firedeck.report import render
+    from firedeck.report import render, takes_long
 
     written = Path(options.output)
     given = options.format or BY_ENDING.get(written.suffix.lower())
@@ -59,5 +59,6 @@ def run(options: argparse.Namespace) -> None:
     if written.resolve() == Path(options.file).resolve():
         raise JobError("-o", "the job document itself", "another file")
     (job,) = read_jobs([options.file])
-    written.write_bytes(render(assessed(job), options.sheet, given, options.paper, options.units))
+    said = assessed(job, short=not takes_long(options.sheet))
+    written.write_bytes(render(said, options.sheet, given, options.paper, options.units))
     print(f"{options.sheet} written to {written}")

@@ -23,7 +23,7 @@ from firedeck.joint.study import (
     PlaceNow,
     Slip,
 )
-from firedeck.runs import Stopped, StudyRequest, condensed_already, kept_study, study
+from firedeck.runs import Stopped, StudyRequest, kept_study, still_to_condense, study
 from firedeck.trace import Missing, Note
 
 __all__ = [
@@ -40,7 +40,9 @@ __all__ = [
     "Rank",
     "Slip",
     "at_once",
+    "factory_of",
     "find",
+    "to_condense",
     "worked_out",
 ]
 
@@ -122,11 +124,18 @@ def at_once(
     job: Job, before: Job | None, name: str, *, factory: bool = True, recipe: Recipe = STANDARD
 ) -> bool:
     """Tell whether everything that has to be condensed for a study lies ready: then it takes seconds at most."""
+    return not to_condense(job, before, name, factory=factory, recipe=recipe)
+
+
+def to_condense(
+    job: Job, before: Job | None, name: str, *, factory: bool = True, recipe: Recipe = STANDARD
+) -> frozenset[str]:
+    """Return what has to be condensed for a study and does not lie ready, by its keys."""
     try:
         asked = study_request(job, before, name, factory=factory, recipe=recipe)
     except FiredeckError:
-        return True
-    return isinstance(asked, Missing) or condensed_already(asked[0])
+        return frozenset()
+    return frozenset() if isinstance(asked, Missing) else still_to_condense(asked[0])
 
 
 def study_request(

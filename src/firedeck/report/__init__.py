@@ -15,6 +15,6 @@
 ['follow-up', 'measuring', 'receiving']
 """
 
-from firedeck.report.render import FORMATS, PAPERS, SHEETS, render
+from firedeck.report.render import FORMATS, PAPERS, SHEETS, render, takes_long
 
-__all__ = ["FORMATS", "PAPERS", "SHEETS", "render"]
+__all__ = ["FORMATS", "PAPERS", "SHEETS", "render", "takes_long"]

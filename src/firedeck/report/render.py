@@ -13,6 +13,11 @@ PAPERS = tuple(WIDTHS)
 UNITS = ("as-typed", "mm", "inch")
 
 
+def takes_long(sheet: str) -> bool:
+    """Tell whether a sheet shows what takes long to work out: then it is asked for before."""
+    return sheet in SHEETS and any(body["kind"] == "rings" for body in cards()[sheet].body)
+
+
 def render(
     plain: Plain,
     sheet: str,

@@ -12,7 +12,14 @@ from firedeck.runs.cache import Cache, cache_folder
 from firedeck.runs.castings import Castings
 from firedeck.runs.condensing import Stopped, Wanted, bodies, flexibility
 from firedeck.runs.request import JointRequest
-from firedeck.runs.studying import EngineRequest, StudyRequest, condensed_already, kept_study, study
+from firedeck.runs.studying import (
+    EngineRequest,
+    StudyRequest,
+    condensed_already,
+    kept_study,
+    still_to_condense,
+    study,
+)
 
 __all__ = [
     "Cache",
@@ -27,5 +34,6 @@ __all__ = [
     "condensed_already",
     "flexibility",
     "kept_study",
+    "still_to_condense",
     "study",
 ]

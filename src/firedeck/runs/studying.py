@@ -62,10 +62,16 @@ def kept_study(request: StudyRequest, cache: Cache | None = None) -> JointStudy 
 
 def condensed_already(request: StudyRequest, cache: Cache | None = None) -> bool:
     """Tell whether every body it needs lies ready, so that it takes seconds at most."""
+    return not still_to_condense(request, cache)
+
+
+def still_to_condense(request: StudyRequest, cache: Cache | None = None) -> frozenset[str]:
+    """Return the keys of the bodies it needs that do not lie ready; none where the study itself does."""
     kept = cache or Cache(cache_folder())
     if kept.text(request.key).is_file():
-        return True
-    return all(kept.file(one.key).is_file() for one in all_wanted([one.castings for one in request.engines]))
+        return frozenset()
+    wanted = all_wanted([one.castings for one in request.engines])
+    return frozenset(one.key for one in wanted if not kept.file(one.key).is_file())
 
 
 def study(
