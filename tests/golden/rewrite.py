@@ -9,8 +9,8 @@ from pathlib import Path
 
 from stored import STORED, write
 
-MOST = 8
-"""Lines that are printed for one example."""
+MOST, LONGEST = 8, 200
+"""Lines that are printed for one example, and letters of each."""
 
 
 def main() -> None:
@@ -20,7 +20,7 @@ def main() -> None:
     for name, found in write(options.parse_args().into).items():
         print(f"{name}: {'as before' if not found else f'differences: {len(found)}'}")
         for line in found[:MOST]:
-            print(f"  {line}")
+            print(f"  {line[:LONGEST]}")
         if len(found) > MOST:
             print(f"  ... and {len(found) - MOST} more")
 

@@ -59,6 +59,19 @@ def test_words_and_kinds_are_compared_exactly(before, now):
     assert list(differences([before], [now])) == [f"[0]: {before!r} before, {now!r} now"]
 
 
+def test_what_comes_from_rounds_may_end_a_little_elsewhere_and_nothing_else_may():
+    def whole(load, text, limit=10.0):
+        answer = {"question": "joint-holds", "headline": text, "checks": [{"value": load}]}
+        return {"findings": {"head": {"joint": {"load": load}, "gas": {"peak": limit}}}, "answers": [answer]}
+
+    before = whole(20.3043, "about 95 % at No 3, 20.3 N/mm, a word")
+    assert list(differences(before, whole(20.3051, "about 95 % at No 3, 20.4 N/mm, a word"))) == []
+    assert len(list(differences(before, whole(20.40, "about 95 % at No 3, 20.3 N/mm, a word")))) == 2
+    assert len(list(differences(before, whole(20.3043, "about 85 % at No 3, 20.3 N/mm, a word")))) == 1
+    assert len(list(differences(before, whole(20.3043, "about 95 % at No 3, 20.3 N/mm, a sword")))) == 1
+    assert len(list(differences(before, whole(20.3043, before["answers"][0]["headline"], limit=10.001)))) == 1
+
+
 def test_what_is_new_or_gone_is_told():
     assert list(differences({"a": 1}, {"b": 1})) == ["a: gone", "b: new"]
     assert list(differences({"a": [1, 2]}, {"a": [1]})) == ["a: 2 before, 1 now"]

@@ -48,6 +48,15 @@ def share_words(place: PlaceNow, room: int) -> str:
     return text
 
 
+def share_figures(share: float, band: Band) -> tuple[str, str]:
+    """Write a share and its band in per cent; where the band is wide, neither is read to the last one."""
+    narrow = band.high - band.low < NARROW
+    about, low, high = (
+        round(100 * one) if narrow else 5 * round(20 * one) for one in (share, band.low, band.high)
+    )
+    return f"{about} %", "" if low == high else f", band {low}–{high}"
+
+
 def load_words(place: PlaceNow) -> str:
     """Say the lowest place of a ring and its load, rounded as an order of size is."""
     return f"about {place.firing_lowest:.0f} N/mm at No {place.bore}, {place.side}"
@@ -58,12 +67,8 @@ def _share_at(place: PlaceNow, where: str) -> str:
         return f"Standard has nothing left at {where}; now {place.firing_lowest:.0f} N/mm"
     if place.share_band.low > TWICE:
         return f"More than twice what standard has left at {where}"
-    low, high = place.share_band.low, place.share_band.high
-    figures = (place.share, low, high)
-    # a wide band is not read to the last per cent
-    share, least, most = (round(100 * one) if high - low < NARROW else 5 * round(20 * one) for one in figures)
-    band = "" if least == most else f", band {least}–{most}"
-    return f"About {share} % of what standard has left at {where}{band}"
+    share, band = share_figures(place.share, place.share_band)
+    return f"About {share} of what standard has left at {where}{band}"
 
 
 def _name(place: PlaceNow) -> str:

@@ -5,8 +5,10 @@ from typing import Any
 
 from firedeck.answers.answer import Answer
 from firedeck.answers.questions import questions
+from firedeck.answers.ring_checks import TWICE, share_figures
 from firedeck.assess.plain import STATE_WORDS, plain_finding
 from firedeck.assess.what_if import JointBeside, RingBeside, Way, WhatIf, announced
+from firedeck.findings.joint import PlaceNow
 from firedeck.job import Job
 from firedeck.job.change import value_at
 from firedeck.trace import Band
@@ -84,6 +86,7 @@ def _ring(ring: RingBeside) -> dict[str, Any]:
         "band": _ends(ring.band),
         "share": _share(changed.share),
         "share_band": _ends(changed.share_band, 3),
+        "share_says": _share_says(changed),
         "rank": changed.rank.value if changed.rank else None,
     }
 
@@ -94,6 +97,14 @@ def _short(load: float | None) -> float | None:
 
 def _share(share: float | None) -> float | None:
     return None if share is None else round(share, 3)
+
+
+def _share_says(place: PlaceNow) -> str:
+    if place.share is None or place.share_band is None:
+        return ""
+    if place.share_band.low > TWICE:
+        return "more than twice"
+    return "about {}{}".format(*share_figures(place.share, place.share_band))
 
 
 def _ends(band: Band | None, digits: int = 2) -> list[float] | None:

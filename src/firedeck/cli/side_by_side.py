@@ -97,7 +97,4 @@ def _band(band: Sequence[float] | None) -> str:
 
 
 def _share(place: Plain) -> str:
-    if place["share"] is None:
-        return "–"
-    low, high = place["share_band"] or (place["share"], place["share"])
-    return f"about {100 * place['share']:.0f} %, band {100 * low:.0f} to {100 * high:.0f}: {place['rank']}"
+    return ": ".join(text for text in (place["share_says"], place["rank"]) if text) or "–"
