@@ -73,16 +73,15 @@ def _rings(joint: Plain) -> Iterator[str]:
         return
     yield f"Rings of {joint['joint']}: lowest place, its own cylinder firing, N/mm ({joint['mesh']} bricks)"
     wide = max(len("side"), *(len(place["side"]) for place in joint["places"]))
-    yield (
-        f"  {'No':<4}{'side':<{wide}}  {'factory':>7}  {'written':>7}  {'changed':>7}  {'change':>6}"
-        f"  {'band':<12}  of what standard has left"
-    )
+    yield f"  {'No':<4}{'side':<{wide}}  factory  as written  changed  change  band"
     for place in joint["places"]:
         yield (
-            f"  {place['bore']:<4}{place['side']:<{wide}}  {_load(place['as_built']):>7}"
-            f"  {_load(place['as_written']):>7}  {_load(place['changed']):>7}  {place['change']:>+6.0f}"
-            f"  {_band(place['band']):<12}  {_share(place)}"
-        ).rstrip()
+            f"  {place['bore']:<4}{place['side']:<{wide}}  {_load(place['as_built']):>7}  "
+            f"{_load(place['as_written']):>10}  {_load(place['changed']):>7}  {place['change']:>+6.0f}  "
+            f"{_band(place['band'])}"
+        )
+        if place["share_says"]:
+            yield f"      of what standard has left {place['share_says']}: {place['rank']}"
     for text in (joint["mesh_says"], joint["says"]):
         if text:
             yield from wrapped(text, "  ", "  ")
@@ -94,7 +93,3 @@ def _load(load: float | None) -> str:
 
 def _band(band: Sequence[float] | None) -> str:
     return "–" if band is None else f"{band[0]:+.0f} to {band[1]:+.0f}"
-
-
-def _share(place: Plain) -> str:
-    return ": ".join(text for text in (place["share_says"], place["rank"]) if text) or "–"

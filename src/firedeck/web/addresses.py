@@ -15,7 +15,7 @@ def of_answer(job: str, place: int, units: str, revision: str) -> str:
 
 def of_work(job: str, end: str = "") -> str:
     """Return the address of what takes long for a job, or of its end."""
-    return f"{of_job(job)}/work" + (f"/{end}" if end else "")
+    return f"{of_job(job)}/rings" + (f"/{end}" if end else "")
 
 
 def of_sheet(job: str, sheet: str, form: str, units: str) -> str:

@@ -9,7 +9,15 @@ from typing import Any
 
 import pytest
 
-from firedeck.drawing import OUTCOME_MARKS, STATE_MARKS, blank_map, face_map, plan_view, turn_picture
+from firedeck.drawing import (
+    OUTCOME_MARKS,
+    STATE_MARKS,
+    blank_map,
+    face_map,
+    plan_view,
+    ring_picture,
+    turn_picture,
+)
 from firedeck.drawing.balloons import kept_apart
 from firedeck.drawing.heights import printed
 from firedeck.drawing.palette import NOT_MEASURED, STEPS, step_of
@@ -209,3 +217,77 @@ def test_every_state_and_outcome_has_its_own_mark() -> None:
     assert set(OUTCOME_MARKS) == {outcome.value for outcome in Outcome}
     for marks in (STATE_MARKS, OUTCOME_MARKS):
         assert len(set(marks.values())) == len(marks)
+
+
+def ring(bore: str, lowest: float, built: float | None, angle: float = -2.0) -> dict[str, Any]:
+    """Return one ring of a study: lowest at one angle, twice as much elsewhere."""
+    curve = [[angle, lowest, built], [0.0, 2 * lowest, built], [2.0, 2 * lowest, built]]
+    return {
+        "bore": bore,
+        "side": "exhaust side",
+        "lowest_angle": angle,
+        "firing_lowest": lowest,
+        "curve": curve,
+    }
+
+
+def study(*loads: float, built: float | None = 100.0) -> dict[str, Any]:
+    return {"places": [ring(str(number), load, built) for number, load in enumerate(loads, start=1)]}
+
+
+def circles(svg: str) -> list[tuple[float, float, float]]:
+    found = ET.fromstring(svg).iter(f"{NAME}circle")
+    return [tuple(float(one.get(key, "0")) for key in ("cx", "cy", "r")) for one in found]  # type: ignore[misc]
+
+
+def test_every_ring_has_a_dial_with_its_lowest_place_and_the_factory_behind_it() -> None:
+    picture = ring_picture(layout(), study(60.0, 50.0))
+    assert picture is not None
+    said = texts(picture.svg)
+    assert {"cyl 1", "cyl 2", "60", "50", "as it left the factory", "now"} <= set(said)
+    assert "No 2 lowest 50 N/mm, exhaust side" in picture.alt
+    alone = ring_picture(layout(), study(60.0, 50.0, built=None))
+    assert alone is not None
+    assert "as it left the factory" not in texts(alone.svg)
+
+
+def test_the_lowest_place_lies_on_its_line_at_its_angle() -> None:
+    picture = ring_picture(layout(), study(60.0, 60.0))
+    assert picture is not None
+    dots = [one for one in circles(picture.svg) if one[2] == 0.9]
+    dials = sorted({one[:2] for one in circles(picture.svg) if one[2] > 5.0})
+    assert len(dials) == 2
+    for (x, y), (at_x, at_y, _) in zip(dials, sorted(dots)[-3:], strict=False):
+        away = math.dist((x, y), (at_x, at_y))
+        inner, outer = sorted(one[2] for one in circles(picture.svg) if one[:2] == (x, y))[::2]
+        assert away == pytest.approx(inner + (outer - inner) * 60.0 / 120.0, abs=0.05)
+        assert math.atan2(y - at_y, at_x - x) == pytest.approx(-2.0, abs=0.01)
+
+
+@pytest.mark.parametrize("bores", [1, 2, 3, 4, 6, 8])
+def test_dials_stay_on_the_paper_and_off_each_other(bores: int) -> None:
+    places = [
+        {"label": str(n + 1), "x": 96.0 * n, "y": 20.0 * (n % 2), "diameter": 86.0} for n in range(bores)
+    ]
+    picture = ring_picture({"bores": places}, study(*[60.0] * bores), width=170.0)
+    assert picture is not None
+    outer = {one for one in circles(picture.svg) if one[2] > 5.0}
+    most = max(one[2] for one in outer)
+    dials = [one for one in outer if one[2] == most]
+    assert len(dials) == bores
+    assert all(r < x < 170.0 - r + 1e-6 and r < y < picture.height - r for x, y, r in dials)
+    assert all(math.dist(a[:2], b[:2]) > 2 * most for a, b in combinations(dials, 2))
+
+
+def test_another_way_stands_in_front_of_what_is_written() -> None:
+    picture = ring_picture(layout(), study(60.0, 50.0), study(40.0, 45.0))
+    assert picture is not None
+    said = texts(picture.svg)
+    assert {"40", "45", "as written", "changed", "as it left the factory"} <= set(said)
+    assert "60" not in said
+
+
+def test_no_rings_no_picture() -> None:
+    assert ring_picture(layout(), None) is None
+    assert ring_picture(None, study(60.0)) is None
+    assert ring_picture(layout(), {"places": []}) is None

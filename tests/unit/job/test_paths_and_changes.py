@@ -1,11 +1,15 @@
 """Paths name items, never positions; a change that meets nothing names the nearest path."""
 
+from pathlib import Path
+
 import pytest
 
 from firedeck.errors import JobError
-from firedeck.job.change import Change, apply
+from firedeck.job import read_file
+from firedeck.job.change import Change, apply, value_at
 from firedeck.job.paths import join_path, named, split_path
 
+EXAMPLES = Path(__file__).parents[3] / "examples" / "jobs"
 RAW = {
     "joint": [
         {
@@ -64,3 +68,33 @@ def test_places_become_paths_by_name():
         == 'joint.left.gasket.candidates."a.b c".bore'
     )
     assert named(("joint", 0, "cut"), {"joint": [{}]}) == 'joint."item 1".cut'
+
+
+def test_what_is_done_now_does_not_change_how_it_left_the_factory():
+    job = read_file(EXAMPLES / "inline-four.toml")
+    boosted = job.what_if({"running.boost": "0.8 bar", "joint.head.cut.head": "0.3 mm"})
+    assert boosted.document.running.boost.text == "0.8 bar"
+    assert boosted.as_built().document.running.boost.text == "0 bar"
+    assert boosted.as_built().joint("head").cut.head.text == "0 mm"
+    assert job.changed({"running.boost": "0.8 bar"}).as_built().document.running.boost.text == "0.8 bar"
+
+
+def test_the_factory_itself_may_be_asked_about():
+    job = read_file(EXAMPLES / "inline-four.toml")
+    other = job.what_if({"as_built.changes": {"running.boost": "0.2 bar"}})
+    assert other.as_built().document.running.boost.text == "0.2 bar"
+    assert other.document.running.boost.text == "0 bar"
+
+
+def test_lists_and_truths_are_read_as_a_document_writes_them():
+    assert Change.read('a.b=["1 mm", "2 mm"]').value == ["1 mm", "2 mm"]
+    assert Change.read("a.b=true").value is True
+    assert Change.read("a.b = {x = 1}").value == {"x": 1}
+    assert Change.read("a.b=true blue").value == "true blue"
+
+
+def test_the_value_at_a_path():
+    raw = {"joint": [{"name": "left", "cut": {"head": "0 mm"}}]}
+    assert value_at(raw, "joint.left.cut.head") == "0 mm"
+    assert value_at(raw, "joint.left.cut.block") is None
+    assert value_at(raw, "joint.right.cut.head") is None
