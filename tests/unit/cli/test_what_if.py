@@ -15,6 +15,17 @@ BORE = "joint.head.gasket.candidates.steel.bore=88 mm"
 
 
 @pytest.fixture
+def example(example, tmp_path):
+    """The invented inline four without its faces, which take longest."""
+    before, _, rest = example.read_text(encoding="utf-8").partition("[[joint.readings.faces]]")
+    file = tmp_path / "engine.toml"
+    file.write_text(
+        before + "[[joint.readings.finish]]" + rest.partition("[[joint.readings.finish]]")[2], "utf-8"
+    )
+    return file
+
+
+@pytest.fixture
 def studied(monkeypatch):
     """Stand studies in for the long work: worse with the low torque of ``TORQUE``, no worse else."""
 
