@@ -10,19 +10,19 @@ takes 0.55 of the steepest slope each spring can have, and settles from anywhere
 slope at all; they are put in exactly, not by going round.
 
 x = D₀ v - ψ stands still for every spring that stays on one straight piece of slope D₀, so a round costs only the
-springs that do not. Few columns take leaps (leap.py), which halve the rounds.
+springs that do not. Leaps (leap.py) halve the rounds.
 """
 
-from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
-from numpy.typing import NDArray
+from numpy.typing import DTypeLike, NDArray
 
 from firedeck.errors import OutOfRange
-from firedeck.joint.clamped import Case, ClampedJoint, Load
+from firedeck.joint.clamped import Case, ClampedJoint, columns_of, counted_in
+from firedeck.joint.columns import tall
 from firedeck.joint.laws import Floats
-from firedeck.joint.leap import Bools, Leap
+from firedeck.joint.leap import MEMORY, Leap
 from firedeck.joint.springs import Ints, Springs, State
 
 SAFE_SHARE = 0.55
@@ -32,10 +32,16 @@ LEAST_SHARE = 0.02
 
 ENOUGH = 0.1
 """Share of the tolerance below which what a spring misses is left for a later round."""
-LEAPERS = 64
-"""Columns up to which leaps are taken: for more the rounds cost less than the leaps."""
-FEW = 0.3
-"""Share of all springs up to which only the rows of those that miss are multiplied."""
+MANY = 64
+"""Columns from which on a shorter memory is quicker: there looking back costs as much as going on."""
+MEMORY_OF_MANY = 3
+"""Steps that leaps of many columns are made from."""
+FEW = 0.7
+"""Share of all springs up to which only the rows of those that miss are multiplied, where many columns share them."""
+FEW_ALONE = 0.08
+"""The same for a single column, where taking the rows out costs more than multiplying them."""
+LEAVING = 0.3
+"""Share of the columns that have settled at which these are taken out; until then they ride along."""
 KINK = 1e-7
 """How far to either side a slope is looked at: a spring just crushed stands at a corner of its law [mm]."""
 
@@ -66,6 +72,11 @@ class Operator:
     way: str
     short: NDArray[np.float32] | None = None
 
+    @property
+    def kind(self) -> DTypeLike:
+        """Type of the numbers it works with."""
+        return np.float64 if self.short is None else np.float32
+
     def in_short(self) -> "Operator":
         """The same operator with its products in numbers of half the length."""
         return replace(self, short=self.B.astype(np.float32))
@@ -89,10 +100,8 @@ class Operator:
         ------
         derived
         """
-        if self.short is None:
-            return (self.B if rows is None else self.B[rows].T) @ x
-        part = self.short if rows is None else self.short[rows].T
-        return (part @ x.astype(np.float32)).astype(np.float64)
+        whole: Floats = self.B if self.short is None else self.short  # type: ignore[assignment]
+        return whole @ x if rows is None else whole[rows].T @ x
 
 
 @dataclass(frozen=True)
@@ -184,22 +193,25 @@ def operator(joint: ClampedJoint, slope: Floats, way: str) -> Operator:
     ------
     derived
     """
-    from scipy.linalg import cholesky, solve, solve_triangular
+    from scipy.linalg import solve
+    from scipy.linalg.lapack import dpotrf, dpotri
 
     if not (slope > 0.0).all():
         raise OutOfRange("operator", f"a slope of {slope.min():g}", "slopes above nought")
     root = np.sqrt(slope)
-    HA = root[:, None] * joint.A
-    C = HA * root
-    C[np.diag_indices_from(C)] += 1.0
-    L = cholesky(C, lower=True, overwrite_a=True, check_finite=False)
-    W = solve_triangular(L, np.column_stack([HA, root[:, None] * joint.R]), lower=True, check_finite=False)
-    n = len(slope)
-    B = joint.A - W[:, :n].T @ W[:, :n]
-    moved = joint.R - W[:, :n].T @ W[:, n:]
+    S = joint.A * root
+    S *= root[:, None]
+    S[np.diag_indices_from(S)] += 1.0
+    lower, _ = dpotri(dpotrf(S.T, lower=1, overwrite_a=1, clean=1)[0], lower=1, overwrite_c=1)
+    inverse = lower + np.tril(lower, -1).T
+    moved = inverse @ (root[:, None] * joint.R) / root[:, None]
     Q = solve(joint.R.T @ (slope[:, None] * moved), moved.T, assume_a="sym", check_finite=False).T
+    B = -inverse
+    B[np.diag_indices_from(B)] += 1.0
+    B /= root
+    B /= root[:, None]
     B += Q @ moved.T
-    return Operator(0.5 * (B + B.T), np.ascontiguousarray(Q), slope, way)
+    return Operator(B, np.ascontiguousarray(Q), slope, way)
 
 
 def go_round(
@@ -233,49 +245,60 @@ def go_round(
     ------
     derived
     """
-    columns = start.shape[1]
-    part, given = spread(case.state, case.load, columns)
-    held = np.flatnonzero(part.least[:, 0] == part.most[:, 0]) + springs.points
-    bolts, leap = _Held(made, held), Leap(made.slope)
-    slope, scale = made.slope[:, None], springs.scale[:, None]
+    columns, kind = start.shape[1], made.kind
+    now = counted_in(case, kind)
+    pulls = tall(now.state.least, start), tall(now.state.most, start)
+    held = np.flatnonzero(pulls[0][:, 0] == pulls[1][:, 0]) + springs.points
+    bolts = _Held(made, held, kind)
+    leap = Leap(made.slope, MEMORY if columns <= MANY else MEMORY_OF_MANY)
+    slope = made.slope.astype(kind)[:, None]
+    scale = (1.0 / springs.scale).astype(kind)[:, None]
+    few = FEW_ALONE if columns == 1 else FEW
     w, pull = start.copy(), np.zeros_like(start)
     left, rounds, on = np.full(columns, np.inf), np.zeros(columns, dtype=np.int64), np.arange(columns)
-    x = slope * (start - given.w) - springs.force(start, part)
-    x[held] = -part.least[held - springs.points]
-    v = bolts.follow(made.given_way(x) + made.Q @ given.r)
+    begin = start.astype(kind)
+    x = slope * (begin - tall(now.load.w, begin)) - springs.force(begin, now.state)
+    x[held] = -pulls[0][held - springs.points]
+    v = bolts.follow(made.given_way(x) + made.Q.astype(kind) @ tall(now.load.r, begin))
     for count in range(1, stop.rounds + 1):
-        miss = slope * v - springs.force(given.w + v, part) - x
+        miss = slope * v
+        miss -= springs.force(v + tall(now.load.w, v), now.state)
+        miss -= x
         miss[held] = 0.0
-        missed = np.abs(miss) / scale
+        missed = np.abs(miss)
+        missed *= scale
         residual = missed.max(axis=0)
         done = residual <= stop.tolerance
-        if done.any() or count == stop.rounds:
-            w[:, on], pull[:, on], left[on], rounds[on] = given.w + v, bolts.forces(v, x), residual, count
-            keep = ~done
-            on, v, x, miss, missed = on[keep], v[:, keep], x[:, keep], miss[:, keep], missed[:, keep]
-            part, given = _columns(part, keep), Load(given.w[:, keep], given.r[:, keep])
-            leap.keep(keep)
-        if not len(on) or not np.isfinite(residual).all():
-            break
-        moved = np.flatnonzero((missed > ENOUGH * stop.tolerance).any(axis=1))
-        if len(moved) > FEW * len(miss):
+        over = count == stop.rounds or not np.isfinite(residual).all()
+        if over or done.mean() >= LEAVING:
+            go, stay = done | over, ~(done | over)
+            w[:, on[go]] = (v + tall(now.load.w, v))[:, go]
+            pull[:, on[go]] = bolts.forces(v, x)[:, go]
+            left[on[go]], rounds[on[go]] = residual[go], count
+            if not stay.any():
+                break
+            on, v, x, miss, missed = on[stay], v[:, stay], x[:, stay], miss[:, stay], missed[:, stay]
+            now = columns_of(now, stay)
+            leap.keep(stay)
+        moved = np.flatnonzero(missed.max(axis=1) > ENOUGH * stop.tolerance)
+        if len(moved) > few * len(miss):
             v += bolts.follow(made.given_way(miss))
             x += miss
         else:
             v += bolts.follow(made.given_way(miss[moved], moved))
             x[moved] += miss[moved]
-        if len(on) <= LEAPERS:
-            x, v = leap.further(x, v, miss)
+        x, v = leap.further(x, v, miss)
     return Round(w, pull, left, rounds)
 
 
 class _Held:
     """Bolts held at a tension, put into a step of the operator exactly."""
 
-    def __init__(self, made: Operator, held: Ints) -> None:
-        self._held, self._slope = held, made.slope
-        self._pull = made.B[:, held] * made.slope[held]
-        self._inverse = np.linalg.inv(np.eye(len(held)) - self._pull[held])
+    def __init__(self, made: Operator, held: Ints, kind: DTypeLike) -> None:
+        self._held, self._slope = held, made.slope.astype(kind)
+        pull = made.B[:, held] * made.slope[held]
+        inverse = np.linalg.inv(np.eye(len(held)) - pull[held])
+        self._pull, self._inverse = pull.astype(kind), inverse.astype(kind)
 
     def follow(self, v: Floats) -> Floats:
         """Closures when the held bolts give no slope, shape (n, m)."""
@@ -288,40 +311,3 @@ class _Held:
         forces: Floats = self._slope[:, None] * v - x
         forces[self._held] = -x[self._held]
         return forces
-
-
-def spread(state: State, load: Load, columns: int) -> tuple[State, Load]:
-    """Give a state and a load as many columns as are asked for.
-
-    Parameters
-    ----------
-    state : State
-        With or without columns [mm], [N].
-    load : Load
-        With or without columns [mm], [N].
-    columns : int
-        How many [1].
-
-    Returns
-    -------
-    tuple of State and Load
-        Both with columns [mm], [N].
-
-    Source
-    ------
-    derived
-    """
-    wide = State(*(_wide(part, columns) for part in _parts(state)))
-    return wide, Load(_wide(load.w, columns), _wide(load.r, columns))
-
-
-def _columns(state: State, keep: Bools) -> State:
-    return State(*(part[:, keep] for part in _parts(state)))
-
-
-def _parts(state: State) -> Sequence[Floats]:
-    return state.permanent_set, state.shortening, state.least, state.most
-
-
-def _wide(values: Floats, columns: int) -> Floats:
-    return np.broadcast_to(values[:, None], (len(values), columns)) if values.ndim == 1 else values

@@ -8,13 +8,14 @@ taken out; r: resultant of the loads on the head in each rigid motion, positive 
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 
 import numpy as np
+from numpy.typing import DTypeLike, NDArray
 
 from firedeck.errors import JobError, OutOfRange
 from firedeck.joint.laws import Floats
-from firedeck.joint.springs import Springs, State
+from firedeck.joint.springs import Ints, Springs, State
 
 
 @dataclass(frozen=True)
@@ -145,3 +146,57 @@ def side_by_side(loads: Sequence[Load]) -> Load:
     derived
     """
     return Load(np.stack([load.w for load in loads], axis=1), np.stack([load.r for load in loads], axis=1))
+
+
+def columns_of(case: Case, columns: Ints | NDArray[np.bool_] | int) -> Case:
+    """Take some columns of a case; what is common to all stays.
+
+    Parameters
+    ----------
+    case : Case
+        With or without columns [mm], [N].
+    columns : ndarray of int or bool, or int
+        Which [1].
+
+    Returns
+    -------
+    Case
+        Those columns, or for a single number one state without columns [mm], [N].
+
+    Source
+    ------
+    derived
+    """
+
+    def some(values: Floats) -> Floats:
+        return values if values.ndim == 1 else values[:, columns]
+
+    state = State(*(some(getattr(case.state, part.name)) for part in fields(State)))
+    return Case(state, Load(some(case.load.w), some(case.load.r)))
+
+
+def counted_in(case: Case, kind: DTypeLike) -> Case:
+    """The same case in numbers of another length.
+
+    Parameters
+    ----------
+    case : Case
+        With or without columns [mm], [N].
+    kind : numpy type
+        float64, or float32 where a hundredth of a newton per millimetre is plenty [1].
+
+    Returns
+    -------
+    Case
+        The same [mm], [N].
+
+    Source
+    ------
+    derived
+    """
+
+    def short(values: Floats) -> Floats:
+        return values.astype(kind, copy=False)
+
+    state = State(*(short(getattr(case.state, part.name)) for part in fields(State)))
+    return Case(state, Load(short(case.load.w), short(case.load.r)))

@@ -12,6 +12,7 @@ import numpy as np
 from firedeck.errors import OutOfRange
 from firedeck.joint.chord import Operator, Stop, fast_operator, safe_operator
 from firedeck.joint.clamped import Case, ClampedJoint, Load
+from firedeck.joint.foresight import NONE, Foresight, learnt
 from firedeck.joint.laws import Floats
 from firedeck.joint.settling import Settled, settle_all
 from firedeck.joint.springs import Ints, State
@@ -22,7 +23,9 @@ DEVIATIONS = 2.0
 """Standard deviations in a half width of the table of scatter."""
 FARTHEST = 3.0
 """Draws farther out than this many standard deviations are drawn again."""
-CHUNK = 128
+LEARN_FROM = 64
+"""Joints settled first, from which the starts of the others are learnt."""
+CHUNK = 256
 """Joints settled at a time: what stays in the processor's cache."""
 COARSE = Stop(tolerance=0.02, rounds=300, quick=12)
 """A fiftieth of a newton per millimetre is plenty for a band."""
@@ -30,7 +33,7 @@ COARSE = Stop(tolerance=0.02, rounds=300, quick=12)
 
 @dataclass(frozen=True)
 class Stage:
-    """One case of the joint as it is meant to be: its load, its closures w (n,) [mm], an operator made there."""
+    """One case of the joint as it is meant to be: its load, its closures w (n,) [mm], an operator made there or near."""
 
     name: str
     load: Load
@@ -46,6 +49,11 @@ class Course:
     run: tuple[Stage, ...]
     judged: tuple[Stage, ...]
     safe: Operator
+    meant: Floats
+
+    def share(self, tensions: Floats) -> Floats:
+        """Tensions (b, m) over those that are meant, less one."""
+        return tensions / np.maximum(self.meant, 1.0)[:, None] - 1.0
 
 
 @dataclass(frozen=True)
@@ -161,9 +169,10 @@ def course_of(joint: ClampedJoint, tensions: Floats, service: Service) -> Course
     """
     springs, safe = joint.springs, safe_operator(joint)
 
-    def stage(name: str, state: State, load: Load, start: Floats) -> Stage:
+    def stage(name: str, state: State, load: Load, start: Floats, near: Stage | None = None) -> Stage:
         w = settle_all(joint, [safe], Case(state, load), start[:, None]).w[:, 0]
-        return Stage(name, load, w, fast_operator(joint, w, state).in_short())
+        made = near.operator if near else fast_operator(joint, w, state).in_short()
+        return Stage(name, load, w, made)
 
     held = springs.turned_to(springs.fresh(), np.arange(len(tensions)), tensions)
     tightened = stage("tightened", held, service.rest, service.rest.w)
@@ -173,8 +182,8 @@ def course_of(joint: ClampedJoint, tensions: Floats, service: Service) -> Course
     run = (hot, *(stage(name, state, load, hot.w) for name, load in firing.items()))
     state = worst_of(state, springs.remembered(np.stack([one.w for one in run], axis=1), state))
     cold = stage("cold", state, service.rest, tightened.w)
-    judged = (cold, *(stage(name, state, load, hot.w) for name, load in firing.items()))
-    return Course(tightened, run, judged, safe.in_short())
+    judged = (cold, *(stage(name, state, load, hot.w, near=cold) for name, load in firing.items()))
+    return Course(tightened, run, judged, safe.in_short(), tensions)
 
 
 def scattered(joint: ClampedJoint, course: Course, tensions: Floats, stop: Stop = COARSE) -> Scattered:
@@ -213,46 +222,62 @@ def scattered(joint: ClampedJoint, course: Course, tensions: Floats, stop: Stop 
     """
     if not (tensions >= 0.0).all():
         raise OutOfRange("tension", f"{tensions.min():g} N", "nought or more")
-    lowest, ways = [], dict[str, int]()
-    for start in range(0, tensions.shape[1], CHUNK):
-        settled = _lived(joint, course, tensions[:, start : start + CHUNK], stop)
-        lowest.append(_lowest(joint, settled[-len(course.judged) :]))
+    lowest = np.empty((len(joint.places.names("ring")), len(course.judged), tensions.shape[1]))
+    ways, foresight = dict[str, int](), NONE
+    for some in _portions(tensions):
+        settled, missed = _lived(joint, course, tensions[:, some], stop, foresight)
+        lowest[:, :, some] = _lowest(joint, settled[-len(course.judged) :])
         for way, count in (part for one in settled for part in one.ways):
             ways[way] = ways.get(way, 0) + count
+        if foresight is NONE:
+            foresight = learnt(course.share(tensions[:, some]), missed)
     return Scattered(
         bores=joint.places.names("ring"),
         cases=tuple(stage.name for stage in course.judged),
-        lowest=np.concatenate(lowest, axis=2),
+        lowest=lowest,
         tensions=tensions,
         ways=tuple(ways.items()),
     )
 
 
-def _lived(joint: ClampedJoint, course: Course, tensions: Floats, stop: Stop) -> list[Settled]:
-    """Take some joints through the course."""
-    springs = joint.springs
+def _portions(tensions: Floats) -> list[Ints]:
+    """Joints to settle together: first a few of all kinds to learn from, then from loose to tight, like beside like."""
+    joints = np.argsort(tensions.mean(axis=0), kind="stable")
+    if len(joints) <= CHUNK:
+        return [joints]
+    first = np.linspace(0, len(joints) - 1, LEARN_FROM).astype(np.int64)
+    rest = np.delete(joints, first)
+    return [joints[first], *np.array_split(rest, -(-len(rest) // CHUNK))]
+
+
+def _lived(
+    joint: ClampedJoint, course: Course, tensions: Floats, stop: Stop, foresight: Foresight
+) -> tuple[list[Settled], list[Floats]]:
+    """Take some joints through the course; also by how much the plain start of every stage missed."""
+    springs, share = joint.springs, course.share(tensions)
+    settled, missed = list[Settled](), list[Floats]()
 
     def go(stage: Stage, state: State, start: Floats) -> Settled:
+        ahead = start + foresight.of(len(settled), share)
         operators = (stage.operator, course.safe)
-        return settle_all(joint, operators, Case(state, stage.load), start, stop)
+        settled.append(settle_all(joint, operators, Case(state, stage.load), ahead, stop))
+        missed.append(settled[-1].w - start)
+        return settled[-1]
 
     held = springs.turned_to(springs.fresh(), np.arange(len(tensions)), tensions)
-    begin = np.repeat(course.tightened.w[:, None], tensions.shape[1], axis=1)
-    tightened = go(course.tightened, held, begin)
+    tightened = go(course.tightened, held, np.repeat(course.tightened.w[:, None], tensions.shape[1], axis=1))
     state = springs.let_go(tightened.w, springs.remembered(tightened.w, held))
     passed = {"cold": (course.tightened, tightened)}
-    settled, worst = [tightened], state
-    hot = course.run[0]
+    worst, hot = state, course.run[0]
     for stage in course.run:
         before, there = passed["cold"] if stage is hot else passed[hot.name]
         found = go(stage, state, there.w + (stage.w - before.w)[:, None])
         worst = springs.remembered(found.w, worst)
         passed[stage.name] = stage, found
-        settled.append(found)
     for stage in course.judged:
         before, there = passed[stage.name]
-        settled.append(go(stage, worst, there.w + (stage.w - before.w)[:, None]))
-    return settled
+        go(stage, worst, there.w + (stage.w - before.w)[:, None])
+    return settled, missed
 
 
 def _lowest(joint: ClampedJoint, judged: list[Settled]) -> Floats:

@@ -6,11 +6,10 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from firedeck.errors import DidNotConverge
-from firedeck.joint.chord import STANDARD, Operator, Stop, go_round, spread
-from firedeck.joint.clamped import Case, ClampedJoint, Load
+from firedeck.joint.chord import STANDARD, Operator, Stop, go_round
+from firedeck.joint.clamped import Case, ClampedJoint, columns_of
 from firedeck.joint.laws import Floats
 from firedeck.joint.newton import settle
-from firedeck.joint.springs import Ints
 
 
 @dataclass(frozen=True)
@@ -63,7 +62,6 @@ def settle_all(
     derived
     """
     columns = start.shape[1]
-    case = Case(*spread(case.state, case.load, columns))
     w, forces = start.copy(), np.zeros_like(start)
     left, open_ = np.full(columns, np.inf), np.arange(columns)
     ways: list[tuple[str, int]] = []
@@ -72,7 +70,8 @@ def settle_all(
             break
         last = place == len(operators) - 1
         limit = stop if last else replace(stop, rounds=min(stop.quick, stop.rounds))
-        found = go_round(made, joint.springs, columns_of(case, open_), start[:, open_], limit)
+        asked, begin = (case, start) if len(open_) == columns else (columns_of(case, open_), start[:, open_])
+        found = go_round(made, joint.springs, asked, begin, limit)
         done = found.residual <= stop.tolerance
         settled = open_[done]
         w[:, settled], forces[:, settled] = found.w[:, done], found.forces[:, done]
@@ -87,33 +86,3 @@ def settle_all(
     if not np.isfinite(w).all():
         raise DidNotConverge("the clamped joint", stop.rounds, float(left.max()))
     return Settled(w, forces, float(left.max()), tuple(ways))
-
-
-def columns_of(case: Case, columns: Ints | int) -> Case:
-    """Take some columns of a case with columns.
-
-    Parameters
-    ----------
-    case : Case
-        With columns [mm], [N].
-    columns : ndarray of int or int
-        Which [1].
-
-    Returns
-    -------
-    Case
-        Those columns [mm], [N].
-
-    Source
-    ------
-    derived
-    """
-    state, load = case.state, case.load
-    kept = replace(
-        state,
-        permanent_set=state.permanent_set[:, columns],
-        shortening=state.shortening[:, columns],
-        least=state.least[:, columns],
-        most=state.most[:, columns],
-    )
-    return Case(kept, Load(load.w[:, columns], load.r[:, columns]))

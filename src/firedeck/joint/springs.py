@@ -17,6 +17,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from firedeck.errors import JobError, OutOfRange
+from firedeck.joint.columns import tall
 from firedeck.joint.laws import Floats, Law
 
 Ints = NDArray[np.int64]
@@ -134,10 +135,16 @@ class Springs:
         ------
         derived
         """
-        pressed = self._pressed(w)
-        out = _tall(self.unloading, w) * (w[: self.points] - _tall(state.permanent_set, w))
-        gasket = np.maximum(np.minimum(pressed, out), 0.0)
-        return np.concatenate([gasket, np.clip(self._drawn(w, state), *self._bounds(w, state))])
+        forces = np.empty_like(w)
+        gasket, rods = forces[: self.points], forces[self.points :]
+        self._pressed(w, gasket)
+        out = w[: self.points] - tall(state.permanent_set, w)
+        out *= tall(self.unloading, w)
+        np.minimum(gasket, out, out=gasket)
+        np.maximum(gasket, 0.0, out=gasket)
+        least, most = self._bounds(w, state)
+        np.minimum(np.maximum(self._drawn(w, state), least), most, out=rods)
+        return forces
 
     def slope(self, w: Floats, state: State) -> Floats:
         """Slope of every spring where it stands.
@@ -158,17 +165,17 @@ class Springs:
         ------
         derived
         """
-        pressed = self._pressed(w)
-        unloading = np.broadcast_to(_tall(self.unloading, w), pressed.shape)
-        out = unloading * (w[: self.points] - _tall(state.permanent_set, w))
+        pressed = self._pressed(w, np.empty_like(w[: self.points]))
+        unloading = np.broadcast_to(tall(self.unloading, w), pressed.shape)
+        out = unloading * (w[: self.points] - tall(state.permanent_set, w))
         loading = np.empty_like(pressed)
         for law, run in self.runs:
             piece = np.searchsorted(law.knots[0], w[run], side="right")
-            loading[run] = law.slopes[piece] * _tall(self.share[run], w)
+            loading[run] = law.slopes[piece] * tall(self.share[run], w)
         gasket = np.where(out < pressed, unloading, loading) * ((out > 0.0) & (pressed > 0.0))
         drawn, (least, most) = self._drawn(w, state), self._bounds(w, state)
         free = (drawn > least) & (drawn < most)
-        return np.concatenate([gasket, np.broadcast_to(_tall(self.stiffness, w), drawn.shape) * free])
+        return np.concatenate([gasket, np.broadcast_to(tall(self.stiffness, w), drawn.shape) * free])
 
     def remembered(self, w: Floats, state: State) -> State:
         """What stays after standing at these closures: gasket crushed, bolts drawn past yield.
@@ -196,8 +203,8 @@ class Springs:
         over = np.where(least < most, np.maximum(self._drawn(w, state) - most, 0.0), 0.0)
         return replace(
             state,
-            permanent_set=np.maximum(_tall(state.permanent_set, w), crushed),
-            shortening=_tall(state.shortening, w) - over / _tall(self.stiffness, w),
+            permanent_set=np.maximum(tall(state.permanent_set, w), crushed),
+            shortening=tall(state.shortening, w) - over / tall(self.stiffness, w),
         )
 
     def bedded_in(self, w: Floats, state: State, settling: Floats, part: float = 1.0) -> State:
@@ -224,11 +231,11 @@ class Springs:
         derived
         """
         creep = np.array([law.creep for law in self.laws])[self.law_of] / self.unloading
-        lost = self.force(w, state)[: self.points] * _tall(creep * part, w)
+        lost = self.force(w, state)[: self.points] * tall(creep * part, w)
         return replace(
             state,
-            permanent_set=_tall(state.permanent_set, w) + lost,
-            shortening=_tall(state.shortening, w) - _tall(settling * part, w),
+            permanent_set=tall(state.permanent_set, w) + lost,
+            shortening=tall(state.shortening, w) - tall(settling * part, w),
         )
 
     def turned_to(self, state: State, rods: Sequence[int] | Ints, tension: float | Floats) -> State:
@@ -283,29 +290,24 @@ class Springs:
         """
         least, most = self._bounds(w, state)
         held = least == most
-        locked = least / _tall(self.stiffness, w) - w[self.points :]
+        locked = least / tall(self.stiffness, w) - w[self.points :]
         return replace(
             state,
-            shortening=np.where(held, locked, _tall(state.shortening, w)),
+            shortening=np.where(held, locked, tall(state.shortening, w)),
             least=self.least,
             most=self.most,
         )
 
-    def _pressed(self, w: Floats) -> Floats:
-        pressed = np.empty_like(w[: self.points])
+    def _pressed(self, w: Floats, pressed: Floats) -> Floats:
+        """Put the loads of the first crush into ``pressed``."""
         for law, run in self.runs:
             pressed[run] = law.pressed(w[run])
-        pressed *= _tall(self.share, w)
+        pressed *= tall(self.share, w)
         return pressed
 
     def _drawn(self, w: Floats, state: State) -> Floats:
-        drawn: Floats = _tall(self.stiffness, w) * (w[self.points :] + _tall(state.shortening, w))
+        drawn: Floats = tall(self.stiffness, w) * (w[self.points :] + tall(state.shortening, w))
         return drawn
 
     def _bounds(self, w: Floats, state: State) -> tuple[Floats, Floats]:
-        return _tall(state.least, w), _tall(state.most, w)
-
-
-def _tall(values: Floats, w: Floats) -> Floats:
-    """Give one column to values without a second axis where ``w`` has one."""
-    return values[:, None] if w.ndim == 2 and values.ndim == 1 else values
+        return tall(state.least, w), tall(state.most, w)

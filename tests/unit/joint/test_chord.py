@@ -78,7 +78,7 @@ def vars_of(springs):
 def test_an_operator_with_too_little_slope_does_not_settle_far_off_and_the_chain_still_answers():
     """Why there is a safe one: slopes of a soft state, asked of a hard one."""
     soft, w = tightened(20e3)
-    bold = operator(JOINT, np.maximum(0.2 * SPRINGS.slope(w, soft), 1.0), "bold")
+    bold = operator(JOINT, np.maximum(0.02 * SPRINGS.slope(w, soft), 1.0), "bold")
     asked = Case(tightened(70e3)[0], PLATE.weight + 9.0 * PLATE.gas["2"])
     with np.errstate(over="ignore", invalid="ignore"):
         alone = go_round(bold, SPRINGS, asked, w[:, None], Stop(rounds=400))
