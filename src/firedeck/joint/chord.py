@@ -10,98 +10,51 @@ takes 0.55 of the steepest slope each spring can have, and settles from anywhere
 slope at all; they are put in exactly, not by going round.
 
 x = D₀ v - ψ stands still for every spring that stays on one straight piece of slope D₀, so a round costs only the
-springs that do not. Leaps (leap.py) halve the rounds.
+springs that do not. Leaps (leap.py) halve the rounds. Rounds multiply in short numbers; what has settled is made anew from
+x in long ones and looked at once more, so that forces balance to rounding.
 """
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
+from itertools import count
 
 import numpy as np
-from numpy.typing import DTypeLike, NDArray
+from numpy.typing import DTypeLike
 
-from firedeck.errors import OutOfRange
-from firedeck.joint.clamped import Case, ClampedJoint, columns_of, counted_in
+from firedeck.joint.clamped import Case, columns_of, counted_in
 from firedeck.joint.columns import tall
 from firedeck.joint.laws import Floats
-from firedeck.joint.leap import MEMORY, Leap
-from firedeck.joint.springs import Ints, Springs, State
+from firedeck.joint.leap import Bools, Leap
+from firedeck.joint.operators import Operator, fast_operator, operator, safe_operator
+from firedeck.joint.springs import Ints, Springs
 
-SAFE_SHARE = 0.55
-"""Share of the steepest slope that the safe operator takes; a half would be just enough."""
-LEAST_SHARE = 0.02
-"""Share of the steepest slope that the fast operator gives to springs that are open where it is made."""
+__all__ = ["STANDARD", "Operator", "Round", "Stop", "fast_operator", "go_round", "operator", "safe_operator"]
 
 ENOUGH = 0.1
 """Share of the tolerance below which what a spring misses is left for a later round."""
-MANY = 64
-"""Columns from which on a shorter memory is quicker: there looking back costs as much as going on."""
-MEMORY_OF_MANY = 3
-"""Steps that leaps of many columns are made from."""
 FEW = 0.7
 """Share of all springs up to which only the rows of those that miss are multiplied, where many columns share them."""
 FEW_ALONE = 0.08
-"""The same for a single column, where taking the rows out costs more than multiplying them."""
+"""The same for up to ``ALONE`` columns, where taking rows out costs more than multiplying them."""
+ALONE = 8
 LEAVING = 0.3
 """Share of the columns that have settled at which these are taken out; until then they ride along."""
-KINK = 1e-7
-"""How far to either side a slope is looked at: a spring just crushed stands at a corner of its law [mm]."""
 
 
 @dataclass(frozen=True)
 class Stop:
-    """When to stop: force left over per share [N/mm or MPa], rounds at most, fewer where another way follows."""
+    """When to stop: force left over per share [N/mm or MPa], rounds at most, fewer where another way follows.
+
+    ``short``: reckon in numbers of half the length all through; forces then balance to six digits.
+    """
 
     tolerance: float = 1e-3
     rounds: int = 400
     quick: int = 80
+    short: bool = False
 
 
 STANDARD = Stop()
 """Stop at a thousandth of a newton per millimetre."""
-
-
-@dataclass(frozen=True)
-class Operator:
-    """B (n, n) [mm/N], Q (n, k) and the slopes D₀ (n,) [N/mm] they were made with.
-
-    ``short``: B in numbers of half the length, where a hundredth of a newton per millimetre is plenty.
-    """
-
-    B: Floats
-    Q: Floats
-    slope: Floats
-    way: str
-    short: NDArray[np.float32] | None = None
-
-    @property
-    def kind(self) -> DTypeLike:
-        """Type of the numbers it works with."""
-        return np.float64 if self.short is None else np.float32
-
-    def in_short(self) -> "Operator":
-        """The same operator with its products in numbers of half the length."""
-        return replace(self, short=self.B.astype(np.float32))
-
-    def given_way(self, x: Floats, rows: Ints | None = None) -> Floats:
-        """Closures that offsets bring, B x.
-
-        Parameters
-        ----------
-        x : ndarray, shape (n, m), or (len(rows), m)
-            Offsets of all springs, or of some [N].
-        rows : ndarray of int, optional
-            Which springs; all if not given [1].
-
-        Returns
-        -------
-        ndarray, shape (n, m)
-            Closures [mm].
-
-        Source
-        ------
-        derived
-        """
-        whole: Floats = self.B if self.short is None else self.short  # type: ignore[assignment]
-        return whole @ x if rows is None else whole[rows].T @ x
 
 
 @dataclass(frozen=True)
@@ -115,103 +68,6 @@ class Round:
     forces: Floats
     residual: Floats
     rounds: Ints
-
-
-def safe_operator(joint: ClampedJoint) -> Operator:
-    """Operator that settles from anywhere.
-
-    Parameters
-    ----------
-    joint : ClampedJoint
-        The joint [mm/N].
-
-    Returns
-    -------
-    Operator
-        Made with 0.55 of the steepest slope of each spring [mm/N].
-
-    Source
-    ------
-    derived
-    """
-    return operator(joint, SAFE_SHARE * joint.springs.steepest, "safe")
-
-
-def fast_operator(joint: ClampedJoint, w: Floats, state: State, aside: float = KINK) -> Operator:
-    """Operator for states near a known one.
-
-    Parameters
-    ----------
-    joint : ClampedJoint
-        The joint [mm/N].
-    w : ndarray, shape (n,)
-        Closures of the known state [mm].
-    state : State
-        What the springs remember there [mm], [N].
-    aside : float
-        How far to either side the steeper slope is taken [mm].
-
-    Returns
-    -------
-    Operator
-        Made with the slopes of the known state [mm/N].
-
-    Source
-    ------
-    derived
-    """
-    springs = joint.springs
-    beside = [springs.slope(w + away, state) for away in (-aside, aside)]
-    slope = np.maximum(np.maximum(*beside), LEAST_SHARE * springs.steepest)
-    slope[springs.points :] = springs.stiffness
-    return operator(joint, slope, "fast")
-
-
-def operator(joint: ClampedJoint, slope: Floats, way: str) -> Operator:
-    """Make the operator of given slopes.
-
-    Parameters
-    ----------
-    joint : ClampedJoint
-        The joint [mm/N].
-    slope : ndarray, shape (n,)
-        Slopes, all above nought [N/mm].
-    way : str
-        Name, for the record [text].
-
-    Returns
-    -------
-    Operator
-        B [mm/N], Q and the slopes [N/mm].
-
-    Raises
-    ------
-    OutOfRange
-        If a slope is not above nought.
-
-    Source
-    ------
-    derived
-    """
-    from scipy.linalg import solve
-    from scipy.linalg.lapack import dpotrf, dpotri
-
-    if not (slope > 0.0).all():
-        raise OutOfRange("operator", f"a slope of {slope.min():g}", "slopes above nought")
-    root = np.sqrt(slope)
-    S = joint.A * root
-    S *= root[:, None]
-    S[np.diag_indices_from(S)] += 1.0
-    lower, _ = dpotri(dpotrf(S.T, lower=1, overwrite_a=1, clean=1)[0], lower=1, overwrite_c=1)
-    inverse = lower + np.tril(lower, -1).T
-    moved = inverse @ (root[:, None] * joint.R) / root[:, None]
-    Q = solve(joint.R.T @ (slope[:, None] * moved), moved.T, assume_a="sym", check_finite=False).T
-    B = -inverse
-    B[np.diag_indices_from(B)] += 1.0
-    B /= root
-    B /= root[:, None]
-    B += Q @ moved.T
-    return Operator(B, np.ascontiguousarray(Q), slope, way)
 
 
 def go_round(
@@ -245,69 +101,113 @@ def go_round(
     ------
     derived
     """
-    columns, kind = start.shape[1], made.kind
-    now = counted_in(case, kind)
-    pulls = tall(now.state.least, start), tall(now.state.most, start)
-    held = np.flatnonzero(pulls[0][:, 0] == pulls[1][:, 0]) + springs.points
-    bolts = _Held(made, held, kind)
-    leap = Leap(made.slope, MEMORY if columns <= MANY else MEMORY_OF_MANY)
-    slope = made.slope.astype(kind)[:, None]
-    scale = (1.0 / springs.scale).astype(kind)[:, None]
-    few = FEW_ALONE if columns == 1 else FEW
-    w, pull = start.copy(), np.zeros_like(start)
-    left, rounds, on = np.full(columns, np.inf), np.zeros(columns, dtype=np.int64), np.arange(columns)
-    begin = start.astype(kind)
-    x = slope * (begin - tall(now.load.w, begin)) - springs.force(begin, now.state)
-    x[held] = -pulls[0][held - springs.points]
-    v = bolts.follow(made.given_way(x) + made.Q.astype(kind) @ tall(now.load.r, begin))
-    for count in range(1, stop.rounds + 1):
-        miss = slope * v
-        miss -= springs.force(v + tall(now.load.w, v), now.state)
-        miss -= x
-        miss[held] = 0.0
-        missed = np.abs(miss)
-        missed *= scale
+    columns = start.shape[1]
+    found = Round(
+        start.copy(), np.zeros_like(start), np.full(columns, np.inf), np.zeros(columns, dtype=np.int64)
+    )
+    going, on = _Going(made, springs, case, start, stop), np.arange(columns)
+    for number in count(1):
+        miss = going.miss()
+        missed = going.per_share(miss)
         residual = missed.max(axis=0)
-        done = residual <= stop.tolerance
-        over = count == stop.rounds or not np.isfinite(residual).all()
-        if over or done.mean() >= LEAVING:
-            go, stay = done | over, ~(done | over)
-            w[:, on[go]] = (v + tall(now.load.w, v))[:, go]
-            pull[:, on[go]] = bolts.forces(v, x)[:, go]
-            left[on[go]], rounds[on[go]] = residual[go], count
-            if not stay.any():
+        over = number >= stop.rounds or not np.isfinite(residual).all()
+        leaving = residual <= stop.tolerance
+        if over or leaving.mean() >= LEAVING:
+            if going.rough:
+                going.make_anew()
+                continue
+            leaving |= over
+            found.w[:, on[leaving]], found.forces[:, on[leaving]] = going.ends(leaving)
+            found.residual[on[leaving]], found.rounds[on[leaving]] = residual[leaving], number
+            if leaving.all():
                 break
-            on, v, x, miss, missed = on[stay], v[:, stay], x[:, stay], miss[:, stay], missed[:, stay]
-            now = columns_of(now, stay)
-            leap.keep(stay)
-        moved = np.flatnonzero(missed.max(axis=1) > ENOUGH * stop.tolerance)
-        if len(moved) > few * len(miss):
-            v += bolts.follow(made.given_way(miss))
-            x += miss
+            on, miss, missed = on[~leaving], miss[:, ~leaving], missed[:, ~leaving]
+            going.keep(~leaving)
+        going.step(miss, np.flatnonzero(missed.max(axis=1) > ENOUGH * stop.tolerance))
+    return found
+
+
+class _Going:
+    """Columns on their way: offsets x [N] and closures v [mm] without the loads' own, both (n, m)."""
+
+    def __init__(self, made: Operator, springs: Springs, case: Case, start: Floats, stop: Stop) -> None:
+        kind: DTypeLike = np.float32 if stop.short else np.float64
+        begin: Floats = start.astype(kind)
+        self._made, self._springs, self._stop = made, springs, stop
+        self._now = counted_in(case, kind)
+        self._slope = tall(made.slope, begin)
+        self._per_share = tall(1.0 / springs.scale, begin)
+        self._leap = Leap(made.slope)
+        self._few = (FEW_ALONE if begin.shape[1] <= ALONE else FEW) * springs.count
+        least, most = tall(self._now.state.least, begin), tall(self._now.state.most, begin)
+        self._bolts = _Held(made, np.flatnonzero(least[:, 0] == most[:, 0]) + springs.points)
+        self._x = self._slope * (begin - self._loads(begin)) - springs.force(begin, self._now.state)
+        self._x[self._bolts.held] = -least[self._bolts.held - springs.points]
+        self._v = self._closures()
+        self.rough = False
+
+    def _loads(self, like: Floats) -> Floats:
+        return tall(self._now.load.w, like)
+
+    def _closures(self) -> Floats:
+        """Closures that offsets and loads bring, in numbers as long as theirs."""
+        made, x = self._made, self._x
+        given = made.roughly(x) if self._stop.short else made.B @ x
+        return self._bolts.follow(given + made.Q.astype(x.dtype, copy=False) @ tall(self._now.load.r, x))
+
+    def miss(self) -> Floats:
+        """By how much the straight springs miss the laws [N]."""
+        miss = self._slope * self._v
+        miss -= self._springs.force(self._v + self._loads(self._v), self._now.state)
+        miss -= self._x
+        miss[self._bolts.held] = 0.0
+        return miss
+
+    def per_share(self, miss: Floats) -> Floats:
+        """The same without sign, per share [N/mm or MPa]."""
+        missed = np.abs(miss)
+        missed *= self._per_share
+        return missed
+
+    def make_anew(self) -> None:
+        """Closures from the offsets once more, in long numbers."""
+        self._v, self.rough = self._closures(), False
+
+    def step(self, miss: Floats, rows: Ints) -> None:
+        """Go round once, by the rows that matter, and leap."""
+        if len(rows) > self._few:
+            self._v += self._bolts.follow(self._made.roughly(miss))
+            self._x += miss
         else:
-            v += bolts.follow(made.given_way(miss[moved], moved))
-            x[moved] += miss[moved]
-        x, v = leap.further(x, v, miss)
-    return Round(w, pull, left, rounds)
+            self._v += self._bolts.follow(self._made.roughly(miss[rows], rows))
+            self._x[rows] += miss[rows]
+        self._x, self._v = self._leap.further(self._x, self._v, miss)
+        self.rough = not self._stop.short
+
+    def ends(self, columns: Bools) -> tuple[Floats, Floats]:
+        """Closures and forces of some columns."""
+        v, x = self._v, self._x
+        forces = self._slope * v - x
+        forces[self._bolts.held] = -x[self._bolts.held]
+        return (v + self._loads(v))[:, columns], forces[:, columns]
+
+    def keep(self, columns: Bools) -> None:
+        """Go on with some columns."""
+        self._x, self._v = self._x[:, columns], self._v[:, columns]
+        self._now = columns_of(self._now, columns)
+        self._leap.keep(columns)
 
 
 class _Held:
     """Bolts held at a tension, put into a step of the operator exactly."""
 
-    def __init__(self, made: Operator, held: Ints, kind: DTypeLike) -> None:
-        self._held, self._slope = held, made.slope.astype(kind)
-        pull = made.B[:, held] * made.slope[held]
-        inverse = np.linalg.inv(np.eye(len(held)) - pull[held])
-        self._pull, self._inverse = pull.astype(kind), inverse.astype(kind)
+    def __init__(self, made: Operator, held: Ints) -> None:
+        self.held = held
+        self._pull = made.B[:, held] * made.slope[held]
+        self._inverse = np.linalg.inv(np.eye(len(held)) - self._pull[held])
 
     def follow(self, v: Floats) -> Floats:
         """Closures when the held bolts give no slope, shape (n, m)."""
-        if len(self._held):
-            v += self._pull @ (self._inverse @ v[self._held])
+        if len(self.held):
+            v += (self._pull @ (self._inverse @ v[self.held])).astype(v.dtype, copy=False)
         return v
-
-    def forces(self, v: Floats, x: Floats) -> Floats:
-        """Forces of the straight springs, shape (n, m)."""
-        forces: Floats = self._slope[:, None] * v - x
-        forces[self._held] = -x[self._held]
-        return forces

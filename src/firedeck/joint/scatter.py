@@ -27,8 +27,8 @@ LEARN_FROM = 64
 """Joints settled first, from which the starts of the others are learnt."""
 CHUNK = 256
 """Joints settled at a time: what stays in the processor's cache."""
-COARSE = Stop(tolerance=0.02, rounds=300, quick=12)
-"""A fiftieth of a newton per millimetre is plenty for a band."""
+COARSE = Stop(tolerance=0.02, rounds=300, quick=12, short=True)
+"""A fiftieth of a newton per millimetre, in numbers of half the length, is plenty for a band."""
 
 
 @dataclass(frozen=True)
@@ -171,7 +171,7 @@ def course_of(joint: ClampedJoint, tensions: Floats, service: Service) -> Course
 
     def stage(name: str, state: State, load: Load, start: Floats, near: Stage | None = None) -> Stage:
         w = settle_all(joint, [safe], Case(state, load), start[:, None]).w[:, 0]
-        made = near.operator if near else fast_operator(joint, w, state).in_short()
+        made = near.operator if near else fast_operator(joint, w, state)
         return Stage(name, load, w, made)
 
     held = springs.turned_to(springs.fresh(), np.arange(len(tensions)), tensions)
@@ -183,7 +183,7 @@ def course_of(joint: ClampedJoint, tensions: Floats, service: Service) -> Course
     state = worst_of(state, springs.remembered(np.stack([one.w for one in run], axis=1), state))
     cold = stage("cold", state, service.rest, tightened.w)
     judged = (cold, *(stage(name, state, load, hot.w, near=cold) for name, load in firing.items()))
-    return Course(tightened, run, judged, safe.in_short(), tensions)
+    return Course(tightened, run, judged, safe, tensions)
 
 
 def scattered(joint: ClampedJoint, course: Course, tensions: Floats, stop: Stop = COARSE) -> Scattered:

@@ -5,9 +5,10 @@ import pytest
 from unit.joint.plate_joint import inline
 
 from firedeck.errors import OutOfRange
-from firedeck.joint.chord import SAFE_SHARE, Stop, fast_operator, go_round, operator, safe_operator
+from firedeck.joint.chord import Stop, go_round
 from firedeck.joint.clamped import Case, side_by_side
 from firedeck.joint.newton import linear_joint, settle
+from firedeck.joint.operators import SAFE_SHARE, fast_operator, operator, safe_operator
 from firedeck.joint.settling import settle_all
 
 PLATE = inline(ring=16, rows=2)
