@@ -2,11 +2,13 @@
 
 from firedeck.answers.answer import Answer
 from firedeck.answers.counting import clip, count
+from firedeck.answers.fastener_figures import add_fastener_figures
 from firedeck.answers.making import Draft, both
 from firedeck.answers.tighten_checks import judge_after
 from firedeck.findings.changed import boost_added, ratio_gained
 from firedeck.findings.fasteners import FastenersFound
 from firedeck.findings.finding import Findings
+from firedeck.findings.joint import JointFound
 from firedeck.findings.procedure import Tightening
 from firedeck.findings.threads import Threads
 from firedeck.job import Job, Joint
@@ -45,6 +47,7 @@ def answer(job: Job, joint: Joint | None, found: Findings) -> Answer:
         Outcome.FAILS if pulled else Outcome.HOLDS,
         _named(pulled),
     )
+    add_fastener_figures(draft, joint, found.get(JointFound))
     draft.anyway = (
         "Stronger fasteners on the old torque clamp no harder; a higher torque sinks washers, lifts thread "
     )

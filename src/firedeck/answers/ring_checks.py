@@ -114,7 +114,7 @@ def _judge_match(draft: Draft, study: JointStudy) -> None:
     match = study.matches_anchor_at
     if match is None or match.pressure is None or study.rank is None:
         return
-    where = f"peak it is reckoned to run at, {study.peak.says}"
+    where = "peak it is reckoned to run at"
     limit = Limit(
         "peak", study.peak.value, None, Measure.COMPUTED, Context(), Rank.COMMON_PRACTICE, DERIVED, where
     )

@@ -167,3 +167,20 @@ def test_every_sum_comes_out(studied):
     for working in asked(studied, Rank.CANNOT_RANK, Rank.WORSE).steps:
         figures = {name: number for name, (number, _) in working.step.inputs.items()}
         assert evaluate(working.step.formula, figures) == pytest.approx(working.step.value, rel=1e-5)
+
+
+def test_bolts_or_studs_takes_its_numbers_from_the_study(studied):
+    studied(found(Rank.WORSE))
+    answer = ask(tightened("70 N·m", "70 N·m"), "bolts-or-studs")
+    kept = check(answer, "force kept after the first heat, fastener 1")
+    assert (kept.value, kept.outcome) == (pytest.approx(0.9), Outcome.CANNOT_TELL)
+    assert check(answer, "evenness").value == 1.0
+    assert "by -1.0 to +1.0 N/mm, 1 % of all that is not known" in notes(answer)
+    assert "joint.head.fasteners.all.waisted=true" in notes(answer)
+
+
+def test_bolts_or_studs_stays_open_on_them_where_there_is_none(studied):
+    studied(JointFound(None, uncarried="barrels"))
+    answer = ask(tightened("70 N·m", "70 N·m"), "bolts-or-studs")
+    assert not [one for one in answer.checks if one.quantity in ("force_kept", "evenness")]
+    assert "it is not there: barrels" in notes(answer)
