@@ -26,7 +26,16 @@ def consistency_faults(document: Document) -> list[JobError]:
         return faults
     faults.extend(_tests(document))
     for joint in document.joint:
-        for rule in (_cylinders, _layout, _fastener_groups, _limits, _procedure, _faces, _damage):
+        for rule in (
+            _cylinders,
+            _layout,
+            _gasket_chosen,
+            _fastener_groups,
+            _limits,
+            _procedure,
+            _faces,
+            _damage,
+        ):
             faults.extend(rule(document, joint))
     return faults
 
@@ -126,6 +135,13 @@ def _layout(_document: Document, joint: Joint) -> Faults:
             yield from _said(path, lambda given, path=path: set_frame(given, given, path), layout)  # type: ignore[misc]
         if layout and layout.bores:
             yield from _said(path, lambda given, path=path: check_pattern(hole_pattern(given, path)), layout)  # type: ignore[misc]
+
+
+def _gasket_chosen(_document: Document, joint: Joint) -> Faults:
+    names = [one.name for one in joint.gasket.candidates]
+    if joint.gasket.fitted and names:
+        at = join_path(("joint", joint.name))
+        yield from _labels(f"{at}.gasket.fitted", [joint.gasket.fitted], names, "gasket")
 
 
 def _fastener_groups(_document: Document, joint: Joint) -> Faults:

@@ -125,6 +125,7 @@ def test_a_joint_without_rings_says_why_and_nothing_can_be_drawn(firedeck, examp
         (["--change", "joint.head.cut.hed=0.2 mm"], "nearest known: head"),
         (["--change", "joint.hed.cut.head=0.2 mm"], "nearest known: joint.head.cut.head"),
         (["--change", "joint.head.cut.head=0.2 parsec"], "no unit of a length"),
+        (["--change", "joint.head.gasket.fitted=stel"], "nearest known: steel"),
         (["--change", "running.boost"], "write it as PATH=VALUE"),
         (["--change", "joint.head.head.heights_before=[1,"], "as a document writes it"),
         (["--variant", "soft"], "known here: soft gasket, no cut"),
