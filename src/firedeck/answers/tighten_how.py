@@ -11,8 +11,9 @@ from firedeck.answers.given import picked
 from firedeck.answers.judging import judge
 from firedeck.answers.making import Draft, both, worst
 from firedeck.answers.tighten_checks import judge_after, judge_mixed, judge_unknown_class, judge_wrench
+from firedeck.findings.fasteners import sections_wanted
 from firedeck.findings.finding import Findings
-from firedeck.findings.groups import gasket_that_goes_on
+from firedeck.findings.groups import gasket_that_goes_on, waist_unknown
 from firedeck.findings.procedure import GroupTightening, Tightening
 from firedeck.findings.threads import Threads
 from firedeck.job import Job, Joint
@@ -160,6 +161,13 @@ def _judge_lubricant(draft: Draft, group: GroupTightening) -> None:
 def _judge_tension(draft: Draft, joint: Joint, group: GroupTightening) -> bool:
     """Judge the pull by the yield of the class; tell whether the class is not known and would matter."""
     tension = group.tension
+    written = next((one for one in joint.fasteners if one.name == group.name), None)
+    if written is not None and waist_unknown(written):
+        draft.assumptions.append(
+            f"{group.name}: share of yield not judged, they are waisted and how thin is not written"
+        )
+        draft.need(sections_wanted(joint, group.name))
+        return False
     if tension is not None and tension.softest is not None:
         return judge_unknown_class(draft, joint, group, tension)
     if tension is None or tension.share is None or tension.share_band is None:

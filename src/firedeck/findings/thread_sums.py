@@ -1,7 +1,7 @@
 """Sums of one group in its holes: engagement, stripping, room at the bottom, threads in the nut."""
 
-from firedeck.fasteners import Thread, thread_strip
-from firedeck.findings.groups import class_in, gasket_that_goes_on, metal, number
+from firedeck.fasteners import Thread, thread_strip, weakest_section
+from firedeck.findings.groups import class_in, gasket_that_goes_on, metal, number, waist_in
 from firedeck.job import Joint
 from firedeck.job.schema.joint import Fasteners
 from firedeck.trace import COMMON_PRACTICE, DERIVED, NO_UNIT, Band, Step
@@ -53,7 +53,10 @@ def strip_share(
     yielding = Step.work_out(
         f"Load at yield, class {strength.name}",
         "stress_area * yield_stress",
-        {"stress_area": (thread.stress_area, "mm²"), "yield_stress": (strength.yield_stress, "MPa")},
+        {
+            "stress_area": weakest_section(thread, waist_in(group))["stress_area"],
+            "yield_stress": (strength.yield_stress, "MPa"),
+        },
         ("yield_load", "N"),
         strength.source,
     )
