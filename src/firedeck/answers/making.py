@@ -97,9 +97,9 @@ class Draft:
 
     def _told_apart(self, choice: str) -> list[Check]:
         """Mark the checks of what was not chosen: they say why not, and nothing about what is."""
-        others = [re.escape(name) for name in self.alternatives if choice and name != choice]
+        others = "|".join(re.escape(name) for name in self.alternatives if choice and name != choice)
         of_another = (
-            re.compile(rf"(^|\b(?:for|of|against) )(?:{'|'.join(others)})(:|,? |$)") if others else None
+            re.compile(rf"^(?:{others}):|\b(?:for|of|against) (?:{others})(?: |$)") if others else None
         )
         return [
             replace(one, counts=False) if of_another and of_another.search(one.name) else one
