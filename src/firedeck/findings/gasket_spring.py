@@ -4,8 +4,9 @@ from dataclasses import dataclass
 from math import dist, pi
 
 from firedeck.errors import FiredeckError
-from firedeck.findings.gasket_laws import RING_WIDTH, SEAL_OVER_BORE, gasket_laws
 from firedeck.findings.groups import gasket_that_goes_on, number
+from firedeck.findings.joint_gasket import GasketGiven, gasket_given
+from firedeck.findings.joint_said import Said
 from firedeck.job import Joint
 from firedeck.job.schema.layout import Layout, Passage
 from firedeck.joint.gasket_spring import Pressed, gasket_closure, gasket_spring
@@ -80,18 +81,20 @@ class GasketBearing:
 
 def gasket_bearing(joint: Joint) -> GasketBearing | None:
     """Measure rings, half beads and body of the gasket; None where kind, size or number of fasteners is not known."""
-    laws, rings = gasket_laws(joint), _rings(joint)
-    fasteners = _fasteners(joint)
-    if isinstance(laws, Missing) or not rings or not fasteners:
+    given = gasket_given(joint, Said())
+    fasteners, layout = _fasteners(joint), joint.layout
+    if gasket_that_goes_on(joint) is None or isinstance(given, Missing):
         return None
-    layout = joint.layout
+    rings = _rings(joint, given)
+    if not rings or not fasteners:
+        return None
     amounts = {
         "ring": sum(pi * diameter for diameter in rings),
         "half-bead": _beads(layout) if layout else 0.0,
         "body": _body(layout, rings) if layout else 0.0,
     }
-    parts = {name: Pressed(law, amounts[name]) for name, law in laws.items() if amounts[name] > 0.0}
-    left_out = [name for name in laws if name not in parts]
+    parts = {name: Pressed(law, amounts[name]) for name, law in given.laws.items() if amounts[name] > 0.0}
+    left_out = [name for name in given.laws if name not in parts]
     if "body" in left_out or not parts:
         return None
     widest = max(part.law.band for part in parts.values())
@@ -107,14 +110,12 @@ def gasket_bearing(joint: Joint) -> GasketBearing | None:
     return GasketBearing(parts, fasteners, tuple(notes))
 
 
-def _rings(joint: Joint) -> list[float]:
-    """Diameter at the middle of each ring [mm]."""
-    gasket = gasket_that_goes_on(joint) or joint.gasket.old
-    seal, width = number(gasket.bore if gasket else None), number(getattr(gasket, "ring_width", None))
-    drawn = [bore.diameter.value + SEAL_OVER_BORE for bore in (joint.layout.bores if joint.layout else ())]
-    if seal is not None:
-        drawn = [seal] * (len(drawn) or len(joint.cylinders))
-    return [diameter + (width or RING_WIDTH) for diameter in drawn]
+def _rings(joint: Joint, given: GasketGiven) -> list[float]:
+    """Diameter at the middle of each ring; without a layout by the gasket's own bore, one for each cylinder [mm]."""
+    drawn = [bore.diameter.value for bore in (joint.layout.bores if joint.layout else ())]
+    if not drawn and given.hole is not None:
+        drawn = [given.hole] * len(joint.cylinders)
+    return [given.gas(bore) + given.width for bore in drawn]
 
 
 def _fasteners(joint: Joint) -> int:
