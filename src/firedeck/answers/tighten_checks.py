@@ -30,6 +30,10 @@ def judge_wrench(draft: Draft, joint: Joint, wrench: WrenchFound) -> None:
         draft.assumptions.append(
             "no scale of a torque wrench is written down: it must cover every torque of the list"
         )
+    _judge_lowest(draft, joint, wrench)
+    if wrench.length_wanted:
+        count(draft, "setting with the adapter", 0, Outcome.CANNOT_TELL, "length of the wrench not written")
+        draft.need(wanted.wrench_length())
     if wrench.division is not None:
         limit = picked(joint, "division_share", Context(part="fastener"))
         if limit.winner is not None:
@@ -39,6 +43,22 @@ def judge_wrench(draft: Draft, joint: Joint, wrench: WrenchFound) -> None:
         outcome = Outcome.HOLDS if wrench.checked in wanted.CHECKED else Outcome.CANNOT_TELL
         words = {None: "not said", "never": "never", "long-ago": "long ago"}.get(wrench.checked, "yes")
         count(draft, "wrench checked", int(outcome is Outcome.HOLDS), outcome, words)
+
+
+def _judge_lowest(draft: Draft, joint: Joint, wrench: WrenchFound) -> None:
+    """Low down on its scale a wrench is least true; a fifth of it, common practice, is no edge to be close to."""
+    limit = picked(joint, "scale_share", Context(part="fastener"))
+    if wrench.lowest is None or limit.winner is None:
+        return
+    judged = judge("smallest torque on the scale", "scale_share", wrench.lowest.value, limit)
+    low = judged.outcome is Outcome.FAILS
+    outcome = Outcome.CANNOT_TELL if low else Outcome.HOLDS
+    draft.add(replace(judged, check=replace(judged.check, outcome=outcome)), (wrench.lowest,))
+    if low:
+        least = wrench.torques[0].text
+        draft.cautions.append(
+            f"{least} lies in the lowest fifth of the scale, where it is least true: a smaller wrench"
+        )
 
 
 def judge_unknown_class(draft: Draft, joint: Joint, group: GroupTightening, tension: TensionFound) -> bool:

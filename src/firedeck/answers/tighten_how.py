@@ -131,6 +131,7 @@ def _judge_group(draft: Draft, joint: Joint, group: GroupTightening) -> bool:
     _judge_lubricant(draft, group)
     doubtful = _judge_tension(draft, joint, group)
     _judge_washer(draft, joint, group)
+    _say_washer(draft, joint, group)
     judge_after(draft, joint, group)
     if group.turn and group.yields:
         where = f"{group.final} and {group.turn}" if group.final else group.turn
@@ -207,6 +208,21 @@ def _judge_washer(draft: Draft, joint: Joint, group: GroupTightening) -> None:
     draft.add(judged, bearing.steps)
 
 
+def _say_washer(draft: Draft, joint: Joint, group: GroupTightening) -> None:
+    """A soft washer and one that has sunk before say where tension goes; the stop card stops a sunk one."""
+    washer = next((one.washer for one in joint.fasteners if one.name == group.name), None)
+    if washer is None:
+        return
+    if washer.hardened is False:
+        draft.cautions.append(
+            f"{group.name}: soft washers dish and drag under a torque: hardened ones, the size and side the papers say"
+        )
+    if washer.sunk:
+        draft.cautions.append(
+            f"{group.name}: washers have sunk into the face, the tension went with them: spot-face before tightening"
+        )
+
+
 def _judge_retorque(draft: Draft, joint: Joint, tightening: Tightening) -> None:
     """Where the manual tightens again and the sheet with the gasket forbids it, the sheet wins."""
     gasket = gasket_that_goes_on(joint)
@@ -256,7 +272,7 @@ def _headline(tightening: Tightening) -> str:
     each = [f"{group.final}{f' +{group.turn}' if group.turn else ''}" for group in tightening.groups]
     steps = sum(line.text.startswith("Step ") for line in tightening.lines)
     if len(set(each)) == 1:
-        return clip(f"{steps} steps, in order, to {each[0]}")
+        return clip(f"{steps} step{'s' * (steps != 1)}, in order, to {each[0]}")
     named = zip(tightening.groups, each, strict=True)
     return clip(
         "In order: "

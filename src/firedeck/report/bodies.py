@@ -237,13 +237,14 @@ def _turns(_body: Body, scope: Scope) -> Iterator[Block]:
         if answer["state"] != "decided" or answer.get("action") == "stop":
             yield Words(f"Not by this sheet yet. {answer['headline']}", "banner")
         shared = shared_source([line.get("source", "") for line in work])
-        turns = tuple(_turn(place, line, shared) for place, line in enumerate(work, start=1))
+        turns = tuple(turn_of(place, line, shared) for place, line in enumerate(work, start=1))
         yield Turns(turns, foot_of(shared))
         for caution in answer.get("cautions") or []:
             yield Words(caution, "caution")
 
 
-def _turn(place: int, line: Plain, shared: str) -> Turn:
+def turn_of(place: int, line: Plain, shared: str) -> Turn:
+    """Return one step of the tightening, its turn drawn where it has one."""
     text, shown = line["text"], line.get("figure", "")
     source = own_source(line, shared)
     return Turn(place, text, shown, line.get("caution", ""), source, _turn_drawn(text, shown))
