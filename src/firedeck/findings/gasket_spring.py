@@ -10,7 +10,7 @@ from firedeck.findings.joint_said import Said
 from firedeck.job import Joint
 from firedeck.job.schema.layout import Layout, Passage
 from firedeck.joint.gasket_spring import Pressed, gasket_closure, gasket_spring
-from firedeck.trace import DERIVED, GENERIC, NO_UNIT, Missing, Note, Step
+from firedeck.trace import DERIVED, GENERIC, NO_UNIT, Missing, Note, Step, as_printed
 
 BEAD_ROUND_HOLES = 3.0
 """How far outside a passage its half bead runs [mm]."""
@@ -65,10 +65,10 @@ class GasketBearing:
         if not ends[1] > ends[0]:
             return None
         figures = {
-            "tension_end": (end, "N"),
-            "tension_start": (start, "N"),
-            "closure_end": (ends[1], "mm"),
-            "closure_start": (ends[0], "mm"),
+            "tension_end": (as_printed(end), "N"),
+            "tension_start": (as_printed(start), "N"),
+            "closure_end": (as_printed(ends[1]), "mm"),
+            "closure_start": (as_printed(ends[0]), "mm"),
         }
         return Step.work_out(
             "Gasket under one fastener while it is turned, as one spring",
