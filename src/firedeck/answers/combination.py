@@ -136,6 +136,7 @@ def _judge(draft: Draft, job: Job, joint: Joint, one: Set) -> Judgement:
     else:
         judge_effects(own, job, joint, one.effects)
     checks = tuple(replace(check, name=f"{one.name}: {check.name}") for check in own.checks)
+    draft.alternatives.append(one.name)
     draft.checks.extend(checks)
     draft.steps.extend(Working(f"{one.name}: {working.check}", working.step) for working in own.steps)
     draft.source(*own.sources)

@@ -40,6 +40,10 @@ def answer(_job: Job, joint: Joint | None, found: Findings) -> Answer:
         return _by_procedure(draft, fasteners, tightening)
     fates = {group.name: _fate(draft, joint, group, tightening) for group in fasteners.groups}
     _say_crack_off(draft, fasteners)
+    sunk = [group.name for group in joint.fasteners if group.washer and group.washer.sunk]
+    if sunk:
+        text = f"Washers of group {', '.join(sunk)} sank into the face: these had lost tension, whatever their torque was."
+        draft.notes.append(Note(text, COMMON_PRACTICE))
     return _ending(draft, fasteners, fates)
 
 

@@ -31,6 +31,7 @@ def answer(job: Job, joint: Joint | None, found: Findings) -> Answer:
     if rise is not None:
         return _ask_the_maker(draft, job, rise, words, found.get(Gas))
     candidates = joint.gasket.candidates
+    draft.alternatives.extend(one.name for one in candidates)
     if not candidates:
         return draft.open("No gasket to choose from yet", _name_some(joint))
     weighed = _all_weighed(draft, job, joint, found, words)

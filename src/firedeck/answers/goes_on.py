@@ -49,6 +49,7 @@ def answer(job: Job, joint: Joint | None, found: Findings) -> Answer:
         count(draft, one.name, 1, Outcome.FAILS if one.wrong else Outcome.HOLDS, one.text)
     unknown = [name for name, one in asked.items() if one.state is State.OPEN]
     _say_unknown(draft, asked, unknown)
+    draft.need(*_unread_dowels(joint, found))
     right = len(known) - len(wrong)
     outcome = Outcome.FAILS if wrong else Outcome.CANNOT_TELL if unknown else Outcome.HOLDS
     count_of(draft, "known of this card", right, len(known) + len(unknown), outcome, text=_lacking(unknown))
@@ -137,6 +138,21 @@ def _dowels(joint: Joint, found: Findings) -> Iterator[Wrong]:
     for label, room in () if isinstance(effects, Missing) else effects.dowels:
         text = f"number {label} has {both(room.value, 'dowel_room')} of room"
         yield Wrong("dowels", text, wrong=meets(room.value, 0.0, None) is not Meets.HOLDS)
+
+
+def _unread_dowels(joint: Joint, found: Findings) -> Iterator[Missing]:
+    """Ask for the room over every dowel nobody has measured."""
+    effects = found.get(Effects)
+    measured = set() if isinstance(effects, Missing) else {label for label, _ in effects.dowels}
+    dowels = joint.layout.dowels if joint.layout else ()
+    unread = [one.label for one in dowels if one.label not in measured and one.state not in DOWELS]
+    if unread:
+        yield Missing(
+            (f"joint.{joint.name}.layout.dowels",),
+            f"dowel {', '.join(unread)}: how far it stands out, and how deep the hole it goes into is",
+            "vernier depth rod",
+            "Stand-out less gasket must stay short of the hole; a cut of head or block still to come takes room.",
+        )
 
 
 def _figures(joint: Joint) -> dict[str, str]:

@@ -1,7 +1,8 @@
 """How an answer is put together: the four endings, each with what its state demands."""
 
+import re
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from firedeck.answers.answer import Answer, Next, State, Work, Working
 from firedeck.answers.judging import Judged
@@ -29,6 +30,8 @@ class Draft:
     sources: list[str] = field(default_factory=list)
     next: list[Next] = field(default_factory=list)
     anyway: str = ""
+    alternatives: list[str] = field(default_factory=list)
+    """Names of what is chosen among; a check of one is called "NAME: …" or "… for NAME …"."""
 
     def add(self, judged: Judged, workings: Iterable[Step] = ()) -> Judged:
         """Take in a judged check, its written sums and the source of its limit."""
@@ -79,7 +82,7 @@ class Draft:
             state=state,
             action=action,
             headline=headline,
-            checks=tuple(worst_first(self.checks)),
+            checks=tuple(worst_first(self._told_apart(choice))),
             steps=tuple(self.steps),
             work=tuple(self.work),
             assumptions=tuple(self.assumptions),
@@ -92,13 +95,24 @@ class Draft:
             choice=choice,
         )
 
+    def _told_apart(self, choice: str) -> list[Check]:
+        """Mark the checks of what was not chosen: they say why not, and nothing about what is."""
+        others = "|".join(re.escape(name) for name in self.alternatives if choice and name != choice)
+        of_another = (
+            re.compile(rf"^(?:{others}):|\b(?:for|of|against) (?:{others})(?: |$)") if others else None
+        )
+        return [
+            replace(one, counts=False) if of_another and of_another.search(one.name) else one
+            for one in self.checks
+        ]
+
 
 _BADNESS = (Outcome.FAILS, Outcome.AT_LIMIT, Outcome.CANNOT_TELL, Outcome.HOLDS)
 
 
 def worst_first(checks: Sequence[Check]) -> list[Check]:
-    """Return the checks with the worst on top; of one outcome the smaller share of room first."""
-    return sorted(checks, key=lambda check: (_BADNESS.index(check.outcome), _room(check)))
+    """Return the checks with the worst on top; of one outcome the smaller share of room first; what was not chosen last."""
+    return sorted(checks, key=lambda check: (not check.counts, _BADNESS.index(check.outcome), _room(check)))
 
 
 def _room(check: Check) -> float:

@@ -1,5 +1,7 @@
 """threads-hold: what stands in the holes, whether the thread carries, and whether a bolt comes to the bottom."""
 
+from collections.abc import Sequence
+
 from firedeck.answers.answer import Answer, Work, Working
 from firedeck.answers.counting import clip, count, count_of
 from firedeck.answers.given import picked
@@ -7,7 +9,7 @@ from firedeck.answers.judging import judge
 from firedeck.answers.making import Draft, both, worst
 from firedeck.findings.finding import Findings
 from firedeck.findings.procedure import Tightening
-from firedeck.findings.threads import GroupThreads, HoleFound, Threads
+from firedeck.findings.threads import ALL, GroupThreads, HoleFound, Threads
 from firedeck.job import Job, Joint
 from firedeck.trace import COMMON_PRACTICE, Check, Context, Missing, Note, Outcome, Step
 
@@ -34,7 +36,7 @@ def answer(_job: Job, joint: Joint | None, found: Findings) -> Answer:
     for state in CURES:
         labels = threads.in_state(state)
         if labels:
-            count(draft, f"holes {state}", len(labels), Outcome.FAILS, f"number {', '.join(labels)}")
+            count(draft, f"holes {state}", len(labels), Outcome.FAILS, _which(labels))
     for group in threads.groups:
         _judge_group(draft, joint, group)
     _judge_seen(draft, joint, threads)
@@ -45,7 +47,7 @@ def answer(_job: Job, joint: Joint | None, found: Findings) -> Answer:
 def _judge_liquid(draft: Draft, joint: Joint, threads: Threads, tightening: Tightening | Missing) -> None:
     wet = [hole.label for hole in threads.holes if hole.liquid and hole.hole != "through"]
     if wet:
-        count(draft, LIQUID, len(wet), Outcome.FAILS, f"number {', '.join(wet)}")
+        count(draft, LIQUID, len(wet), Outcome.FAILS, _which(wet))
         _say_pressure(draft, tightening)
         draft.need(_dry(joint, wet))
         draft.cautions.append(
@@ -146,7 +148,8 @@ def _ending(draft: Draft, threads: Threads) -> Answer:
     for state, (action, words) in CURES.items():
         labels = threads.in_state(state)
         if labels:
-            return draft.decided(action, clip(words.format(labels=", ".join(labels))))
+            said = words.format(labels=", ".join(labels)).replace("hole all", "every hole")
+            return draft.decided(action, clip(f"{said[0].upper()}{said[1:]}"))
     bad = worst(draft.checks)
     if bad.outcome is Outcome.FAILS:
         return draft.decided("stop", clip(f"Stop: {bad.name}, {both(bad.value or 0.0, bad.quantity)}"))
@@ -181,6 +184,7 @@ def _say_how(draft: Draft, threads: Threads) -> None:
         draft.work.append(
             Work("These open into water or oil: sealer or their own bolt", COMMON_PRACTICE, ", ".join(wet))
         )
+    _say_inserts(draft, threads)
     pulled = [hole for hole in threads.holes if hole.thread == "pulled"]
     if any(_may_meet_water(hole) for hole in pulled):
         text = (
@@ -195,6 +199,25 @@ def _say_how(draft: Draft, threads: Threads) -> None:
         draft.notes.append(Note(text, COMMON_PRACTICE))
 
 
+def _say_inserts(draft: Draft, threads: Threads) -> None:
+    """An insert carries as well as the thread it replaces, but its spiral lets water by; a tap leaves less thread."""
+    inserts = [hole.label for hole in threads.holes if hole.thread == "insert" and hole.wet]
+    if inserts:
+        text = "Insert open to water or oil: sealer between insert and casting, and on the bolt"
+        draft.work.append(Work(text, COMMON_PRACTICE, ", ".join(inserts)))
+        draft.cautions.append(
+            f"Insert in hole {', '.join(inserts)} opens into water or oil: cold pressure test before the first start"
+        )
+    if threads.checked == "tap":
+        draft.cautions.append(
+            "A tap was run through: it takes metal that carries, turn a new bolt in by hand and feel for play"
+        )
+
+
+def _which(labels: Sequence[str]) -> str:
+    return "all holes" if tuple(labels) == (ALL,) else f"number {', '.join(labels)}"
+
+
 def _may_meet_water(hole: HoleFound) -> bool:
     return hole.leads is None or hole.wet
 
@@ -202,7 +225,7 @@ def _may_meet_water(hole: HoleFound) -> bool:
 def _dry(joint: Joint, labels: list[str]) -> Missing:
     return Missing(
         (f"joint.{joint.name}.layout.fasteners", f"joint.{joint.name}.readings.holes.liquid"),
-        f"hole {', '.join(labels)} again, dry, and its depth",
+        f"{'every hole' if labels == [ALL] else 'hole ' + ', '.join(labels)} again, dry, and its depth",
         "syringe, air line with a rag, wire",
         "Suck and blow it dry, goggles on. Set sealer at the bottom is chased out, it counts as depth lost.",
     )

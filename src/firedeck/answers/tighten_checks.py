@@ -10,11 +10,12 @@ from firedeck.answers.given import picked
 from firedeck.answers.judging import Judged, judge
 from firedeck.answers.making import Draft, both
 from firedeck.findings.procedure import GroupTightening
+from firedeck.findings.stretch import Stretch
 from firedeck.findings.tension import TensionFound
 from firedeck.findings.wrench import WrenchFound
 from firedeck.job import Joint
 from firedeck.tables import Picked
-from firedeck.trace import Context, Note, Outcome
+from firedeck.trace import Band, Context, Note, Outcome
 
 
 def judge_wrench(draft: Draft, joint: Joint, wrench: WrenchFound) -> None:
@@ -29,6 +30,10 @@ def judge_wrench(draft: Draft, joint: Joint, wrench: WrenchFound) -> None:
         draft.assumptions.append(
             "no scale of a torque wrench is written down: it must cover every torque of the list"
         )
+    _judge_lowest(draft, joint, wrench)
+    if wrench.length_wanted:
+        count(draft, "setting with the adapter", 0, Outcome.CANNOT_TELL, "length of the wrench not written")
+        draft.need(wanted.wrench_length())
     if wrench.division is not None:
         limit = picked(joint, "division_share", Context(part="fastener"))
         if limit.winner is not None:
@@ -38,6 +43,22 @@ def judge_wrench(draft: Draft, joint: Joint, wrench: WrenchFound) -> None:
         outcome = Outcome.HOLDS if wrench.checked in wanted.CHECKED else Outcome.CANNOT_TELL
         words = {None: "not said", "never": "never", "long-ago": "long ago"}.get(wrench.checked, "yes")
         count(draft, "wrench checked", int(outcome is Outcome.HOLDS), outcome, words)
+
+
+def _judge_lowest(draft: Draft, joint: Joint, wrench: WrenchFound) -> None:
+    """Low down on its scale a wrench is least true; a fifth of it, common practice, is no edge to be close to."""
+    limit = picked(joint, "scale_share", Context(part="fastener"))
+    if wrench.lowest is None or limit.winner is None:
+        return
+    judged = judge("smallest torque on the scale", "scale_share", wrench.lowest.value, limit)
+    low = judged.outcome is Outcome.FAILS
+    outcome = Outcome.CANNOT_TELL if low else Outcome.HOLDS
+    draft.add(replace(judged, check=replace(judged.check, outcome=outcome)), (wrench.lowest,))
+    if low:
+        least = wrench.torques[0].text
+        draft.cautions.append(
+            f"{least} lies in the lowest fifth of the scale, where it is least true: a smaller wrench"
+        )
 
 
 def judge_unknown_class(draft: Draft, joint: Joint, group: GroupTightening, tension: TensionFound) -> bool:
@@ -63,17 +84,25 @@ def judge_after(draft: Draft, joint: Joint, group: GroupTightening) -> None:
     stretch = group.stretch
     if stretch is None:
         return
-    if stretch.turned is not None:
+    if stretch.turned is not None and stretch.turned.ductility is not None:
+        used = stretch.turned.ductility
         limit = picked(joint, "ductility_share", Context(part="fastener", fastener=group.name))
         if limit.winner is not None:
             name = f"{group.name}: ductility the turn uses"
-            judged = judge(name, "ductility_share", stretch.turned.used, limit)
-            draft.add(_doubt(judged), stretch.steps)
-            reached = "reaches" if stretch.yielded else "stays below"
-            left = both(stretch.turned.left, "ductility_share")
-            text = f"{group.name}: the turn {reached} yield by bolt and head as springs; {left} of its ductility is left."
+            judged = judge(name, "ductility_share", used.used, limit)
+            draft.add(_doubt(judged), stretch.turned.steps)
+            left = both(used.left, "ductility_share")
+            text = f"{group.name}: the turn {_reach(stretch)}; {left} of its ductility is left."
             draft.notes.append(Note(text, "derived"))
     _judge_loss(draft, joint, group)
+
+
+def _reach(stretch: Stretch) -> str:
+    """Say whether the turn gets to yield, and what was taken as springs."""
+    assert stretch.turned is not None
+    reached = "reaches" if stretch.turned.yielded else "stays below"
+    springs = "bolt, head and gasket" if stretch.with_gasket else "bolt and head"
+    return f"{reached} yield by {springs} as springs"
 
 
 def _judge_loss(draft: Draft, joint: Joint, group: GroupTightening) -> None:
@@ -83,18 +112,23 @@ def _judge_loss(draft: Draft, joint: Joint, group: GroupTightening) -> None:
         return
     name = f"{group.name}: lost by bedding in"
     judged = judge(name, "loss_share", stretch.loss.value, limit)
-    steps = stretch.steps if stretch.turned is None else stretch.steps[-2:]
-    draft.add(_doubt(judged), steps)
+    draft.add(_doubt(judged), stretch.loss_steps)
     if judged.outcome is not Outcome.HOLDS:
         draft.cautions.append(
             f"{group.name}: short bolts lose much when faces bed in, go round once more after ten minutes"
         )
     if stretch.warm is not None and stretch.early is not None:
         draft.steps.extend(Working(name, step) for step in stretch.heat_steps)
-        warm, early = both(stretch.warm.value, "tension"), both(stretch.early.value, "tension")
-        text = f"{group.name}: heat changes each by {warm} once all is warm, {early} while the bolt is cold, at most."
+        warm, early = _change(stretch.warm), _change(stretch.early)
+        whose = "gasket in the sum" if stretch.with_gasket else "metal alone, so at most"
+        text = f"{group.name}: heat changes each by {warm} once all is warm, {early} while the bolt is cold ({whose})."
         draft.notes.append(Note(text, "derived"))
         draft.notes.extend(note for note in stretch.notes if note not in draft.notes)
+
+
+def _change(change: Band) -> str:
+    low, high = both(change.low, "tension"), both(change.high, "tension")
+    return low if low == high else f"{low} to {high}"
 
 
 def judge_mixed(draft: Draft, groups: Sequence[GroupTightening]) -> None:

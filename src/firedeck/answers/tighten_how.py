@@ -11,8 +11,9 @@ from firedeck.answers.given import picked
 from firedeck.answers.judging import judge
 from firedeck.answers.making import Draft, both, worst
 from firedeck.answers.tighten_checks import judge_after, judge_mixed, judge_unknown_class, judge_wrench
+from firedeck.findings.fasteners import sections_wanted
 from firedeck.findings.finding import Findings
-from firedeck.findings.groups import gasket_that_goes_on
+from firedeck.findings.groups import gasket_that_goes_on, waist_unknown
 from firedeck.findings.procedure import GroupTightening, Tightening
 from firedeck.findings.threads import Threads
 from firedeck.job import Job, Joint
@@ -130,6 +131,7 @@ def _judge_group(draft: Draft, joint: Joint, group: GroupTightening) -> bool:
     _judge_lubricant(draft, group)
     doubtful = _judge_tension(draft, joint, group)
     _judge_washer(draft, joint, group)
+    _say_washer(draft, joint, group)
     judge_after(draft, joint, group)
     if group.turn and group.yields:
         where = f"{group.final} and {group.turn}" if group.final else group.turn
@@ -160,6 +162,13 @@ def _judge_lubricant(draft: Draft, group: GroupTightening) -> None:
 def _judge_tension(draft: Draft, joint: Joint, group: GroupTightening) -> bool:
     """Judge the pull by the yield of the class; tell whether the class is not known and would matter."""
     tension = group.tension
+    written = next((one for one in joint.fasteners if one.name == group.name), None)
+    if written is not None and waist_unknown(written):
+        draft.assumptions.append(
+            f"{group.name}: share of yield not judged, they are waisted and how thin is not written"
+        )
+        draft.need(sections_wanted(joint, group.name))
+        return False
     if tension is not None and tension.softest is not None:
         return judge_unknown_class(draft, joint, group, tension)
     if tension is None or tension.share is None or tension.share_band is None:
@@ -197,6 +206,21 @@ def _judge_washer(draft: Draft, joint: Joint, group: GroupTightening) -> None:
             f"{group.name}: the washer presses harder than the softest metal bears, look for a sunk ring"
         )
     draft.add(judged, bearing.steps)
+
+
+def _say_washer(draft: Draft, joint: Joint, group: GroupTightening) -> None:
+    """A soft washer and one that has sunk before say where tension goes; the stop card stops a sunk one."""
+    washer = next((one.washer for one in joint.fasteners if one.name == group.name), None)
+    if washer is None:
+        return
+    if washer.hardened is False:
+        draft.cautions.append(
+            f"{group.name}: soft washers dish and drag under a torque: hardened ones, the size and side the papers say"
+        )
+    if washer.sunk:
+        draft.cautions.append(
+            f"{group.name}: washers have sunk into the face, the tension went with them: spot-face before tightening"
+        )
 
 
 def _judge_retorque(draft: Draft, joint: Joint, tightening: Tightening) -> None:
@@ -248,7 +272,7 @@ def _headline(tightening: Tightening) -> str:
     each = [f"{group.final}{f' +{group.turn}' if group.turn else ''}" for group in tightening.groups]
     steps = sum(line.text.startswith("Step ") for line in tightening.lines)
     if len(set(each)) == 1:
-        return clip(f"{steps} steps, in order, to {each[0]}")
+        return clip(f"{steps} step{'s' * (steps != 1)}, in order, to {each[0]}")
     named = zip(tightening.groups, each, strict=True)
     return clip(
         "In order: "

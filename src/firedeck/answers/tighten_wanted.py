@@ -19,6 +19,16 @@ def head_marks(joint: Joint, group: str) -> Missing:
     )
 
 
+def wrench_length() -> Missing:
+    """Say how long a wrench is."""
+    return Missing(
+        ("tools.wrench.length", "tools.wrench.adapter_set"),
+        "length of the torque wrench from the middle of the grip to its square, and how the adapter sits on it",
+        "rule",
+        "Straight out it lengthens the wrench and the setting goes down; square to the wrench the torque itself is set.",
+    )
+
+
 def also(job: Job, joint: Joint) -> Iterator[Missing]:
     """Name what the bench can find out while the papers are looked for."""
     if any(not group.thread for group in joint.fasteners) or not joint.fasteners:

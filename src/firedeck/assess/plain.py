@@ -84,6 +84,7 @@ def plain_answer(answer: Answer, system: System) -> dict[str, Any]:
         "cylinders": list(answer.cylinders),
         "state": answer.state.value,
         "state_words": STATE_WORDS[answer.state],
+        "standing": standing(answer),
         "action": answer.action,
         "action_words": question.actions[answer.action] if answer.action else "",
         "choice": answer.choice,
@@ -103,6 +104,16 @@ def plain_answer(answer: Answer, system: System) -> dict[str, Any]:
         "notes": [{"text": note.text, "source": spoken(note.source)} for note in answer.notes],
         "reason": answer.reason,
     }
+
+
+def standing(answer: Answer) -> str:
+    """Tell how an answer stands: a failed check of what is decided outranks every state."""
+    decided = answer.state in (State.DECIDED, State.CLOSE)
+    if decided and any(check.outcome is Outcome.FAILS and check.counts for check in answer.checks):
+        return "fails"
+    return {State.CLOSE: "close", State.DECIDED: "settled", State.OPEN: "open"}.get(
+        answer.state, "not-applicable"
+    )
 
 
 def shown(value: float | None, kind: Kind, system: System) -> Shown | None:
@@ -133,6 +144,7 @@ def _check(check: Check, system: System) -> dict[str, Any]:
         else None,
         "outcome": check.outcome.value,
         "outcome_words": OUTCOME_WORDS[check.outcome],
+        "counts": check.counts,
         "rivals": [
             {
                 **_limit(rival.limit, system),

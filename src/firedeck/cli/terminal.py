@@ -38,12 +38,8 @@ def _counted(answers: Sequence[Plain]) -> str:
 
 
 def _block(answer: Plain) -> int:
-    """Tell in which block an answer stands: a failed check outranks every state."""
-    if answer["state"] in ("decided", "close") and any(
-        check["outcome"] == "fails" for check in answer["checks"]
-    ):
-        return 0
-    return {"close": 1, "decided": 2, "open": 3, "not-applicable": 4}[answer["state"]]
+    """Tell in which block an answer stands."""
+    return ("fails", "close", "settled", "open", "not-applicable").index(answer["standing"])
 
 
 def _short(answer: Plain, units: str, many: bool) -> Iterator[str]:

@@ -8,7 +8,7 @@ from firedeck.drawing.svg import Value, drawing, tag
 
 
 def turn_picture(degrees: float, loosen: bool = False, size: float = 14.0) -> Picture:
-    """Draw a turn of so many degrees; whole turns beyond the first run outside the first."""
+    """Draw a turn of so many degrees; more than one turn is drawn as a whole one, its figure beside it."""
     middle = size / 2
     radius = middle - 2.6
     way = -1 if loosen else 1

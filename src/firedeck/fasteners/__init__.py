@@ -38,6 +38,7 @@ from firedeck.fasteners.thread_limits import ThreadLimits, usual_limits
 from firedeck.fasteners.threads import Thread, thread_of
 from firedeck.fasteners.torque import BoltTorque, bolt_torque
 from firedeck.fasteners.trapped import TrappedLiquid, trapped_liquid
+from firedeck.fasteners.waist import weakest_section
 
 __all__ = [
     "AngleTension",
@@ -105,5 +106,6 @@ __all__ = [
     "thread_strip",
     "trapped_liquid",
     "usual_limits",
+    "weakest_section",
     "yield_stress_of",
 ]

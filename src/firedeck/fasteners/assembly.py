@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from firedeck.fasteners.guards import within
 from firedeck.fasteners.levers import SOURCE, Bearing, Levers, bearing_of, levers_of
 from firedeck.fasteners.threads import Thread
+from firedeck.fasteners.waist import weakest_section
 from firedeck.trace import NO_UNIT, Note, Step
 
 USUAL_UTILISATION = 0.9
@@ -28,6 +29,7 @@ def assembly_tension(
     head_friction: float,
     utilisation: float = USUAL_UTILISATION,
     bearing: Bearing | None = None,
+    waist: float | None = None,
 ) -> AssemblyTension:
     """Tension at which pull and torsion use a share of yield, and its torque.
 
@@ -45,6 +47,8 @@ def assembly_tension(
         Share of yield to use, usually 0.9 [1].
     bearing : Bearing or None
         Ring under the head, standard where None [mm].
+    waist : float or None
+        Thinnest diameter of the shank, None for one no thinner than the thread [mm].
 
     Returns
     -------
@@ -58,7 +62,7 @@ def assembly_tension(
 
     Valid for
     ---------
-    Bolts whose thread is the weakest section; a waisted shank needs its own section.
+    Steel bolts turned at head or nut; the weakest section is the thread or the waist given.
 
     Source
     ------
@@ -74,14 +78,15 @@ def assembly_tension(
     """
     within("utilisation", utilisation, 0.05, 1.0)
     levers = levers_of(thread, thread_friction, head_friction, bearing or bearing_of(thread))
-    weight = _torsion_weight(thread, levers)
+    section = weakest_section(thread, waist)
+    weight = _torsion_weight(section, levers)
     tension = Step.work_out(
         "Tension at which pull and torsion reach the share of yield",
         "utilisation * yield_stress * stress_area / sqrt(1 + 3 * torsion_per_pull**2)",
         {
             "utilisation": (utilisation, NO_UNIT),
             "yield_stress": (yield_stress[0], "MPa"),
-            "stress_area": (thread.stress_area, "mm²"),
+            "stress_area": section["stress_area"],
             "torsion_per_pull": weight.figure(),
         },
         ("tension", "N"),
@@ -103,15 +108,11 @@ def assembly_tension(
     return AssemblyTension(tension.value, torque.value, steps, (*levers.notes, note))
 
 
-def _torsion_weight(thread: Thread, levers: Levers) -> Step:
+def _torsion_weight(section: dict[str, tuple[float, str]], levers: Levers) -> Step:
     return Step.work_out(
         "Torsion stress over pull stress",
         "thread_lever * stress_area / (pi * stress_diameter**3 / 12)",
-        {
-            "thread_lever": (levers.thread_lever, "mm"),
-            "stress_area": (thread.stress_area, "mm²"),
-            "stress_diameter": (thread.stress_diameter, "mm"),
-        },
+        {"thread_lever": (levers.thread_lever, "mm"), **section},
         ("torsion_per_pull", NO_UNIT),
         SOURCE,
     )

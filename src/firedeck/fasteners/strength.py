@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from firedeck.errors import OutOfRange, TableGap
 from firedeck.fasteners.guards import above_nought
 from firedeck.fasteners.threads import Thread
+from firedeck.fasteners.waist import weakest_section
 from firedeck.quantity import Kind, parse
 from firedeck.tables import Row, rows
 from firedeck.trace import Note, Step
@@ -97,7 +98,7 @@ def _stress(row: Row, column: str) -> float:
     return parse(row[column], Kind.STRESS).value
 
 
-def bolt_strength(thread: Thread, strength: StrengthClass) -> BoltStrength:
+def bolt_strength(thread: Thread, strength: StrengthClass, waist: float | None = None) -> BoltStrength:
     """Loads at which a thread of a class is proved, yields and breaks.
 
     Parameters
@@ -106,6 +107,8 @@ def bolt_strength(thread: Thread, strength: StrengthClass) -> BoltStrength:
         The thread [core].
     strength : StrengthClass
         Its class [MPa].
+    waist : float or None
+        Thinnest diameter of the shank, None for one no thinner than the thread [mm].
 
     Returns
     -------
@@ -114,7 +117,7 @@ def bolt_strength(thread: Thread, strength: StrengthClass) -> BoltStrength:
 
     Valid for
     ---------
-    Pull along the axis, no torsion; the thread is the weakest section (no waist thinner than it).
+    Pull along the axis, no torsion; the weakest section is the thread or the waist given.
 
     Source
     ------
@@ -127,7 +130,7 @@ def bolt_strength(thread: Thread, strength: StrengthClass) -> BoltStrength:
     >>> round(bolt_strength(thread, class_of("8.8", thread)).proof_load)
     21228
     """
-    area, notes = _area(thread)
+    area, notes = _area(thread, waist)
     proof = _load("Proof load", area, strength, "proof")
     yielding = _load("Load at yield", area, strength, "yield")
     breaking = _load("Least breaking load", area, strength, "tensile")
@@ -142,8 +145,11 @@ def bolt_strength(thread: Thread, strength: StrengthClass) -> BoltStrength:
     )
 
 
-def _area(thread: Thread) -> tuple[float, tuple[Note, ...]]:
-    """Stress area as the tables of loads take it: of three figures for metric threads."""
+def _area(thread: Thread, waist: float | None) -> tuple[float, tuple[Note, ...]]:
+    """Stress area as the tables of loads take it: of three figures for metric threads; that of a thinner waist whole."""
+    area, _ = weakest_section(thread, waist)["stress_area"]
+    if area < thread.stress_area:
+        return area, (Note(f"the waist of {waist:g} mm is the weakest section", "vdi-2230"),)
     if not thread.metric:
         return thread.stress_area, ()
     said = "the standard multiplies the stress area rounded to three figures"

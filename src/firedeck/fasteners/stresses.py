@@ -3,11 +3,14 @@
 from firedeck.fasteners.levers import SOURCE, Levers
 from firedeck.fasteners.strength import StrengthClass
 from firedeck.fasteners.threads import Thread
+from firedeck.fasteners.waist import weakest_section
 from firedeck.trace import NO_UNIT, Note, Step
 
 
-def torsion_steps(thread: Thread, tension: tuple[float, str], levers: Levers) -> tuple[Step, Step]:
-    """Torsion that tightening leaves in the thread, and what it makes of the stress.
+def torsion_steps(
+    thread: Thread, tension: tuple[float, str], levers: Levers, waist: float | None = None
+) -> tuple[Step, Step]:
+    """Torsion that tightening leaves in the weakest section, and what it makes of the stress.
 
     Parameters
     ----------
@@ -17,6 +20,8 @@ def torsion_steps(thread: Thread, tension: tuple[float, str], levers: Levers) ->
         Tension as a figure of a step [N].
     levers : Levers
         Torque per tension [mm].
+    waist : float or None
+        Thinnest diameter of the shank, None for one no thinner than the thread [mm].
 
     Returns
     -------
@@ -36,13 +41,14 @@ def torsion_steps(thread: Thread, tension: tuple[float, str], levers: Levers) ->
     >>> [round(step.value) for step in torsion_steps(thread, (30000.0, "N"), levers)]
     [157, 585]
     """
+    section = weakest_section(thread, waist)
     torsion = Step.work_out(
         "Torsion stress while tightening",
         "tension * thread_lever / (pi * stress_diameter**3 / 12)",
         {
             "tension": tension,
             "thread_lever": (levers.thread_lever, "mm"),
-            "stress_diameter": (thread.stress_diameter, "mm"),
+            "stress_diameter": section["stress_diameter"],
         },
         ("torsion_stress", "MPa"),
         SOURCE,
@@ -50,7 +56,7 @@ def torsion_steps(thread: Thread, tension: tuple[float, str], levers: Levers) ->
     equivalent = Step.work_out(
         "Pull and torsion together",
         "sqrt((tension / stress_area)**2 + 3 * torsion_stress**2)",
-        {"tension": tension, "stress_area": (thread.stress_area, "mm²"), "torsion_stress": torsion.figure()},
+        {"tension": tension, "stress_area": section["stress_area"], "torsion_stress": torsion.figure()},
         ("equivalent_stress", "MPa"),
         SOURCE,
     )

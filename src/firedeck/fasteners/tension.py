@@ -41,6 +41,7 @@ def bolt_tension(
     strength: StrengthClass | None = None,
     bearing: Bearing | None = None,
     friction_band: Friction | None = None,
+    waist: float | None = None,
 ) -> BoltTension:
     """Tension that a torque leaves in a bolt, its band, and how near to yield the bolt is.
 
@@ -61,6 +62,8 @@ def bolt_tension(
     friction_band : Friction or None
         Lowest and highest friction; where None the band is that of a torque wrench with the
         friction from a table [1].
+    waist : float or None
+        Thinnest diameter of the shank, None for one no thinner than the thread [mm].
 
     Returns
     -------
@@ -96,7 +99,7 @@ def bolt_tension(
     else:
         must_hold(friction_band, thread_friction, head_friction)
         ends, band_note = _ends_by_friction(thread, torque, bearing, friction_band), friction_band.note
-    torsion, equivalent = torsion_steps(thread, tension.figure(), levers)
+    torsion, equivalent = torsion_steps(thread, tension.figure(), levers, waist)
     share = share_of_yield(equivalent, strength)
     named = {name: step.value for step in ends for name in step.result}
     return BoltTension(

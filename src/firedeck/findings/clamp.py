@@ -9,20 +9,23 @@ from firedeck.fasteners import Thread, assembly_tension, bearing_of, friction_of
 from firedeck.fasteners.procedure import Procedure
 from firedeck.fasteners.procedure_lines import FastenerGroup
 from firedeck.fasteners.procedure_reading import parse
+from firedeck.findings.fasteners import sections_wanted
 from firedeck.findings.finding import Findings
-from firedeck.findings.groups import class_in, group_labels, number, thread_in
+from firedeck.findings.groups import class_in, group_labels, number, thread_in, waist_in, waist_unknown
 from firedeck.findings.procedure import LUBRICANTS, unread
+from firedeck.findings.stretch import Turned, stretch_found
 from firedeck.findings.tension import tension_found
 from firedeck.job import Job, Joint
 from firedeck.job.schema.joint import Fasteners
-from firedeck.trace import COMMON_PRACTICE, NO_UNIT, Band, Missing, Note, Step, as_printed
+from firedeck.trace import COMMON_PRACTICE, DERIVED, NO_UNIT, Band, Missing, Note, Step, as_printed
 
 
 @dataclass(frozen=True)
 class GroupClamp:
     """One group: tension of each [N] with its band, and the torque that made it.
 
-    ``turned`` when it was tightened by angle: then the tension is that at yield, if the class is known.
+    ``turned`` when it was tightened by angle: then the tension is that at the yield of its smallest section, if the
+    class is known, or less where bolt, head and gasket as springs say that the turn does not get there.
     """
 
     name: str
@@ -80,7 +83,9 @@ def clamp_of(_job: Job, joint: Joint) -> Clamp | Missing:
     written = joint.fasteners or (Fasteners(name="all"),)
     groups = tuple(_group(joint, one, procedure) for one in written)
     lacking = tuple(group for group in groups if group.tension is None)
-    missing = (_unknown(joint, lacking),) if lacking else ()
+    thin = [group for group in joint.fasteners if waist_unknown(group)]
+    unknown = (_unknown(joint, lacking),) if lacking else ()
+    missing = (*unknown, *(sections_wanted(joint, group.name) for group in thin))
     return Clamp(groups, _lost(joint, groups), missing)
 
 
@@ -96,6 +101,9 @@ def _group(joint: Joint, group: Fasteners, procedure: Procedure) -> GroupClamp:
         torque = Band(reached.value, reached.value, why="torque reached at the end of the turn")
     thread = thread_in(group)
     tension, band, steps, notes = _tension(group, thread, lubricant, torque, turned=turn is not None)
+    if tension is not None and final is not None and turn is not None:
+        below = _below_yield(joint, group, (final.aim, turn.aim), lubricant or "oil", tension)
+        tension, band, steps, notes = below or (tension, band, steps, notes)
     return GroupClamp(
         name=group.name,
         labels=labels,
@@ -128,7 +136,7 @@ def _tension(
 
 def _at_yield(group: Fasteners, thread: Thread | None, lubricant: str) -> Tension:
     strength = class_in(group, thread)
-    if thread is None or strength is None or group.waisted:
+    if thread is None or strength is None or waist_unknown(group):
         return None, None, (), ()
     try:
         friction = friction_of(lubricant)
@@ -139,13 +147,34 @@ def _at_yield(group: Fasteners, thread: Thread | None, lubricant: str) -> Tensio
             head_friction=friction.usual,
             utilisation=1.0,
             bearing=bearing_of(thread, number(group.bearing_diameter), number(group.hole_diameter)),
+            waist=waist_in(group),
         )
     except (OutOfRange, TableGap):
         return None, None, (), ()
     scatter = scatter_of("angle")
     band = Band(scatter.low * found.tension, scatter.high * found.tension, why=scatter.says)
-    note = Note("turned past torque: taken as pulled to the least yield of its class", COMMON_PRACTICE)
+    waist = waist_in(group)
+    of = "thread" if waist is None or waist >= thread.stress_diameter else f"waist of {waist:g} mm"
+    note = Note(
+        f"turned past torque: taken as pulled to the least yield of its class in the {of}", COMMON_PRACTICE
+    )
     return found.tension, band, found.steps, (*found.notes, note)
+
+
+def _below_yield(
+    joint: Joint, group: Fasteners, turn: tuple[float, float], lubricant: str, most: float
+) -> Tension | None:
+    """Take the tension after the turn by springs where it stays below yield; None where it gets there or is not known."""
+    torque, angle = turn
+    snug = tension_found(group, torque, lubricant)
+    stretch = stretch_found(joint, group, snug.tension if snug else None, angle, None)
+    turned: Turned | None = stretch.turned if stretch and snug else None
+    if turned is None or turned.tension >= most:
+        return None
+    scatter = scatter_of("angle")
+    band = Band(scatter.low * turned.tension, scatter.high * turned.tension, why=scatter.says)
+    note = Note("the turn stays below yield: tension by the springs of bolt, head and gasket", DERIVED)
+    return turned.tension, band, turned.steps, (note, *(stretch.notes if stretch else ()))
 
 
 def _unknown(joint: Joint, lacking: Sequence[GroupClamp]) -> Missing:

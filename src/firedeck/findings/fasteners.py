@@ -13,7 +13,7 @@ from firedeck.fasteners import (
     friction_of,
 )
 from firedeck.findings.finding import Findings
-from firedeck.findings.groups import class_in, group_labels, number, thread_in
+from firedeck.findings.groups import class_in, group_labels, number, thread_in, waist_in
 from firedeck.job import Job, Joint
 from firedeck.job.schema.joint import Fasteners as Written
 from firedeck.quantity import Quantity
@@ -122,7 +122,9 @@ def _left(joint: Joint, written: Sequence[Written]) -> tuple[LeftTension, ...]:
             bearing=bearing_of(thread, number(group.bearing_diameter), number(group.hole_diameter)),
         )
         strength = class_in(group, thread)
-        most = bolt_strength(thread, strength).tensile_load if strength else work.tension_high
+        most = (
+            bolt_strength(thread, strength, waist_in(group)).tensile_load if strength else work.tension_high
+        )
         found.append(LeftTension(label, work.tension, _bearable(work, group.lubricant, most), work.steps))
     return tuple(found)
 
@@ -145,6 +147,16 @@ def unread(joint: Joint) -> Missing:
     )
 
 
+def sections_wanted(joint: Joint, group: str) -> Missing:
+    """Say how the sections of a waisted fastener are read."""
+    return Missing(
+        (f"joint.{joint.name}.fasteners.{group}.sections",),
+        f"sections of the waisted fasteners of group {group}: diameter and length of each part that stretches",
+        "vernier",
+        'From the head to the first thread in the block, such as "9.2 mm/70 mm, 11 mm/25 mm": the thinnest one yields.',
+    )
+
+
 def _read(joint: Joint) -> bool:
     return bool(joint.readings.fasteners.model_fields_set)
 
@@ -164,7 +176,7 @@ def _group(joint: Joint, group: Written, *, alone: bool) -> GroupFound:
         count=len(labels) or group.count,
         kind=group.kind,
         thread=group.thread,
-        strength=bolt_strength(thread, strength) if thread and strength else None,
+        strength=bolt_strength(thread, strength, waist_in(group)) if thread and strength else None,
         new=group.new,
         reuse=group.reuse,
         replace_singly=group.replace_singly,

@@ -1,10 +1,20 @@
 """What is known of a group of fasteners before any sum: thread, class, labels, gasket that goes on."""
 
+from math import pi
+
 from firedeck.errors import OutOfRange, TableGap
-from firedeck.fasteners import StrengthClass, Thread, class_by_marks, class_of, thread_of
+from firedeck.fasteners import (
+    Section,
+    StrengthClass,
+    Thread,
+    class_by_marks,
+    class_of,
+    round_section,
+    thread_of,
+)
 from firedeck.job import Joint
 from firedeck.job.schema.joint import Candidate, Fasteners
-from firedeck.quantity import Quantity
+from firedeck.quantity import Kind, Quantity, parse, split_rows
 from firedeck.tables.materials import Material, material
 
 
@@ -31,6 +41,25 @@ def class_in(group: Fasteners, thread: Thread | None) -> StrengthClass | None:
         return class_by_marks(group.head_marks, thread) if group.head_marks else None
     except TableGap:
         return None
+
+
+def sections_in(group: Fasteners) -> tuple[Section, ...]:
+    """Read the sections of a fastener: "9 mm/70 mm, 10 mm/30 mm", diameter and length of each; none where not written."""
+    if not group.sections:
+        return ()
+    rows = split_rows(group.sections)
+    return tuple(round_section(*(parse(cell, Kind.LENGTH).value for cell in row)) for row in rows)
+
+
+def waist_in(group: Fasteners) -> float | None:
+    """Return the thinnest diameter of the sections [mm]; None where none are written."""
+    areas = [section.area for section in sections_in(group)]
+    return (4.0 / pi * min(areas)) ** 0.5 if areas else None
+
+
+def waist_unknown(group: Fasteners) -> bool:
+    """Tell whether a fastener is waisted and nobody has written how thin it is."""
+    return group.waisted and waist_in(group) is None
 
 
 def metal(name: str | None) -> Material | None:

@@ -1,5 +1,6 @@
 """The steps of a procedure as lines to do: who, what, and the figure to be read from an arm's length."""
 
+import math
 from dataclasses import dataclass
 
 from firedeck.fasteners.procedure import Procedure
@@ -63,6 +64,8 @@ def _figure(step: ProcedureStep) -> str:
     if step.setting is None:
         return {Act.LOOSEN: "fully", Act.HAND: "by hand"}.get(step.act, "")
     shown = both_units(step.setting)
+    if step.act in (Act.TURN, Act.LOOSEN) and "°" not in shown and "deg" not in shown:
+        shown += f" ({math.degrees(step.setting.aim):.4g}°)"
     return {Act.TURN: f"+{shown}", Act.LOOSEN: f"−{shown}", Act.FLOOR: f"≥ {shown}"}.get(step.act, shown)
 
 

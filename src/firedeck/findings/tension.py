@@ -16,10 +16,10 @@ from firedeck.fasteners import (
     same_tension_torque,
     softest_class,
 )
-from firedeck.findings.groups import class_in, metal, number, thread_in
+from firedeck.findings.groups import class_in, metal, number, thread_in, waist_in, waist_unknown
 from firedeck.job import Joint
 from firedeck.job.schema.joint import Fasteners
-from firedeck.trace import NO_UNIT, Band, Note, Step
+from firedeck.trace import DERIVED, NO_UNIT, Band, Note, Step
 
 
 @dataclass(frozen=True)
@@ -27,6 +27,7 @@ class TensionFound:
     """Tension [N] with its band, share of yield with its band, written out.
 
     Without a class both shares are None and ``softest`` is the share of yield of the softest class of the tables.
+    A waisted fastener whose sections nobody wrote has none of them.
     """
 
     tension: float
@@ -65,11 +66,15 @@ def _tension(
             strength=strength,
             bearing=bearing,
             friction_band=friction,
+            waist=waist_in(group),
         )
 
     usual, slippery, rough = at(friction.usual), at(friction.low), at(friction.high)
     why = f"friction of {friction.name}, {friction.low:g} to {friction.high:g}"
     band = Band(usual.tension_low, usual.tension_high, 0.95, why)
+    if waist_unknown(group):
+        steps = tuple(step for step in usual.steps if step.result.keys() & _OF_TORQUE)
+        return TensionFound(usual.tension, band, None, None, steps, (friction.note, *usual.notes, _NO_WAIST))
     if strength is None or slippery.yield_fraction is None or rough.yield_fraction is None:
         soft = softest_class(thread)
         bound = _tension(group, thread, soft, torque, lubricant)
@@ -85,6 +90,10 @@ def _tension(
         usual.steps,
         (friction.note, *usual.notes),
     )
+
+
+_OF_TORQUE = {"thread_lever", "head_lever", "tension", "tension_low", "tension_high"}
+_NO_WAIST = Note("waisted, and how thin is not written: its share of yield is not known", DERIVED)
 
 
 def bearing_found(joint: Joint, group: Fasteners, tension: float | None) -> BearingPressure | None:
@@ -105,7 +114,7 @@ def bearing_found(joint: Joint, group: Fasteners, tension: float | None) -> Bear
 def _yield_load(group: Fasteners) -> float | None:
     thread = thread_in(group)
     strength = class_in(group, thread)
-    return bolt_strength(thread, strength).yield_load if thread and strength else None
+    return bolt_strength(thread, strength, waist_in(group)).yield_load if thread and strength else None
 
 
 def other_lubricant(group: Fasteners, torque: float, written_for: str, used: str) -> tuple[Step, Band] | None:

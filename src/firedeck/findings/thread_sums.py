@@ -1,10 +1,10 @@
 """Sums of one group in its holes: engagement, stripping, room at the bottom, threads in the nut."""
 
-from firedeck.fasteners import Thread, thread_strip
-from firedeck.findings.groups import class_in, gasket_that_goes_on, metal, number
+from firedeck.fasteners import Thread, thread_strip, weakest_section
+from firedeck.findings.groups import class_in, gasket_that_goes_on, metal, number, waist_in
 from firedeck.job import Joint
 from firedeck.job.schema.joint import Fasteners
-from firedeck.trace import COMMON_PRACTICE, DERIVED, NO_UNIT, Band, Step
+from firedeck.trace import COMMON_PRACTICE, DERIVED, NO_UNIT, Band, Step, as_printed
 
 SHEAR_OF_TENSILE = 0.6
 """Shear strength of a steel bolt over its tensile strength."""
@@ -53,7 +53,10 @@ def strip_share(
     yielding = Step.work_out(
         f"Load at yield, class {strength.name}",
         "stress_area * yield_stress",
-        {"stress_area": (thread.stress_area, "mm²"), "yield_stress": (strength.yield_stress, "MPa")},
+        {
+            "stress_area": weakest_section(thread, waist_in(group))["stress_area"],
+            "yield_stress": (strength.yield_stress, "MPa"),
+        },
         ("yield_load", "N"),
         strength.source,
     )
@@ -87,13 +90,13 @@ def room_below(joint: Joint, group: Fasteners, depth: float | None, length: floa
         f"Room below the fastener, {group.name}",
         "hole_depth - cut_block - (length - washer - (grip_in_head - cut_head) - gasket_thickness)",
         {
-            "hole_depth": (depth, "mm"),
-            "cut_block": ((number(joint.cut.block) or 0.0) * cut, "mm"),
-            "length": (length, "mm"),
-            "washer": ((number(group.washer.thickness) if group.washer else None) or 0.0, "mm"),
-            "grip_in_head": (group.grip_in_head.value, "mm"),
-            "cut_head": ((number(joint.cut.head) or 0.0) * cut, "mm"),
-            "gasket_thickness": (gasket.thickness.value, "mm"),
+            "hole_depth": (as_printed(depth), "mm"),
+            "cut_block": (as_printed((number(joint.cut.block) or 0.0) * cut), "mm"),
+            "length": (as_printed(length), "mm"),
+            "washer": (as_printed((number(group.washer.thickness) if group.washer else None) or 0.0), "mm"),
+            "grip_in_head": (as_printed(group.grip_in_head.value), "mm"),
+            "cut_head": (as_printed((number(joint.cut.head) or 0.0) * cut), "mm"),
+            "gasket_thickness": (as_printed(gasket.thickness.value), "mm"),
         },
         ("hole_room", "mm"),
         DERIVED,
@@ -110,11 +113,11 @@ def stud_rooms(joint: Joint, group: Fasteners) -> tuple[Step, ...]:
         f"Stud above its washer, {group.name}",
         "stand_out - gasket_thickness - (grip_in_head - cut_head) - washer",
         {
-            "stand_out": (group.stand_out.value, "mm"),
-            "gasket_thickness": (gasket.thickness.value, "mm"),
-            "grip_in_head": (group.grip_in_head.value, "mm"),
-            "cut_head": ((number(joint.cut.head) or 0.0) * cut, "mm"),
-            "washer": ((number(group.washer.thickness) if group.washer else None) or 0.0, "mm"),
+            "stand_out": (as_printed(group.stand_out.value), "mm"),
+            "gasket_thickness": (as_printed(gasket.thickness.value), "mm"),
+            "grip_in_head": (as_printed(group.grip_in_head.value), "mm"),
+            "cut_head": (as_printed((number(joint.cut.head) or 0.0) * cut), "mm"),
+            "washer": (as_printed((number(group.washer.thickness) if group.washer else None) or 0.0), "mm"),
         },
         ("above_washer", "mm"),
         DERIVED,
@@ -147,8 +150,8 @@ def shank_proud(joint: Joint, group: Fasteners) -> Step | None:
         f"Gasket over the shank, {group.name}",
         "gasket_thickness - shank_stand_out",
         {
-            "gasket_thickness": (gasket.thickness.value, "mm"),
-            "shank_stand_out": (group.shank_stand_out.value, "mm"),
+            "gasket_thickness": (as_printed(gasket.thickness.value), "mm"),
+            "shank_stand_out": (as_printed(group.shank_stand_out.value), "mm"),
         },
         ("stud_room", "mm"),
         DERIVED,

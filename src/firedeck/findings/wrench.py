@@ -25,7 +25,11 @@ class Torque:
 
 @dataclass(frozen=True)
 class WrenchFound:
-    """Torques of the papers, least first, and the scale as a limit; None where no wrench is written down."""
+    """Torques of the papers, least first, and the scale as a limit; None where no wrench is written down.
+
+    ``lowest`` is the share of the scale the smallest setting uses; ``length_wanted`` when an adapter changes the setting
+    and nobody has written how long the wrench is.
+    """
 
     torques: tuple[Torque, ...]
     scale: Limit | None
@@ -34,6 +38,8 @@ class WrenchFound:
     unit: str = ""
     division: Step | None = None
     square: bool = False
+    lowest: Step | None = None
+    length_wanted: bool = False
 
 
 def wrench_found(wrench: Wrench | None, settings: Sequence[Setting]) -> WrenchFound:
@@ -51,6 +57,8 @@ def wrench_found(wrench: Wrench | None, settings: Sequence[Setting]) -> WrenchFo
         _other_unit(wrench, settings),
         _division(wrench, torques),
         wrench.adapter is not None and wrench.adapter_set == "square",
+        _lowest(wrench, torques),
+        wrench.adapter is not None and wrench.adapter_set != "square" and wrench.length is None,
     )
 
 
@@ -72,6 +80,18 @@ def _division(wrench: Wrench, torques: Sequence[Torque]) -> Step | None:
     return Step.work_out(
         says, "scale_division / smallest_torque", figures, ("division_share", NO_UNIT), DERIVED
     )
+
+
+def _lowest(wrench: Wrench, torques: Sequence[Torque]) -> Step | None:
+    """Hold the smallest setting against the end of the scale: low down a wrench is least true."""
+    if wrench.high is None or not torques:
+        return None
+    figures = {
+        "smallest_torque": (torques[0].step.value, "N·mm"),
+        "end_of_scale": (wrench.high.value, "N·mm"),
+    }
+    says = "Smallest setting over the end of the scale"
+    return Step.work_out(says, "smallest_torque / end_of_scale", figures, ("scale_share", NO_UNIT), DERIVED)
 
 
 def _scale(wrench: Wrench) -> Limit | None:

@@ -12,7 +12,7 @@ from firedeck.job.schema.document import Document
 from firedeck.job.schema.joint import Joint, LimitText
 from firedeck.job.schema.layout import Layout
 from firedeck.job.schema.readings import FaceReadings
-from firedeck.quantity import Kind, parse
+from firedeck.quantity import Kind, parse, split_rows
 from firedeck.quantity.columns import read_columns
 from firedeck.terms import all_terms
 
@@ -154,12 +154,27 @@ def _fastener_groups(_document: Document, joint: Joint) -> Faults:
         yield JobError(
             f"{at}.fasteners", f"fastener {label!r} in two groups", "each fastener in exactly one group"
         )
+    for group in joint.fasteners:
+        yield from _sections(f"{at}.fasteners.{join_path((group.name,))}.sections", group.sections)
     known = holes or grouped
     order = joint.procedure.order if joint.procedure else ()
     if known:
         yield from _labels(f"{at}.procedure.order", order, known, "fastener")
     for label in _twice(order):
         yield JobError(f"{at}.procedure.order", f"fastener {label!r} twice", "each fastener once")
+
+
+def _sections(path: str, text: str) -> Faults:
+    """Sections are pairs of diameter and length, each with its unit."""
+    allowed = "diameter/length of each part, such as 9.2 mm/70 mm, 11 mm/25 mm"
+    try:
+        rows = split_rows(text) if text else ()
+        sizes = [parse(cell, Kind.LENGTH).value for row in rows for cell in row]
+    except BadQuantity as fault:
+        yield JobError(path, repr(fault.found), allowed)
+        return
+    if any(len(row) != 2 for row in rows) or not all(size > 0.0 for size in sizes):
+        yield JobError(path, repr(text), allowed)
 
 
 def _limits(_document: Document, joint: Joint) -> Faults:

@@ -10,5 +10,6 @@ states          bedding in, heat, shaking down, judging; shear the stuck case
 scatter         many joints with their own luck
 line_loads      read off place by place; opening the pressure for a load; comparing against the factory's joint
 exporting       everything as plain arrays
+gasket_spring   the gasket as one spring near a clamp, for sums of one fastener
 simple_sum      clamp over gas force, where nothing better is known
 """

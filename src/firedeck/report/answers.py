@@ -1,10 +1,12 @@
 """One answer as blocks: the state and headline first, then the parts a card asks for."""
 
+import re
+from collections import Counter
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from typing import Any
 
-from firedeck.drawing import STATE_MARKS
-from firedeck.report.blocks import Block, Points, Table, Tick, Ticks, Verdict, Words
+from firedeck.drawing import OUTCOME_MARKS, STATE_MARKS
+from firedeck.report.blocks import Block, Glimpse, Points, Sums, Table, Tick, Ticks, Verdict, Words
 from firedeck.report.figures import (
     Plain,
     Units,
@@ -42,7 +44,42 @@ def verdict(answer: Plain) -> Verdict:
         headline=answer["headline"],
         action=f"{action}: {choice}" if action and choice else action or choice,
         asks=answer["asks"],
+        anchor=anchor(answer),
     )
+
+
+def anchor(answer: Plain) -> str:
+    """Return the name by which a list points to an answer."""
+    return re.sub(r"[^a-z0-9-]+", "-", f"{answer['question']} {answer['joint'] or 'engine'}".lower())
+
+
+def glimpse(answer: Plain, *, with_joint: bool) -> Glimpse:
+    """Return an answer in one line."""
+    where = f", {answer['joint'] or 'the whole engine'}" if with_joint else ""
+    return Glimpse(
+        stage=answer["stage_words"],
+        mark=STANDING_MARKS[answer["standing"]] or STATE_MARKS.get(answer["state"], ""),
+        state=STANDING_WORDS[answer["standing"]],
+        asks=f"{answer['asks']}{where}",
+        headline=answer["headline"],
+        anchor=anchor(answer),
+    )
+
+
+STANDING_WORDS = {
+    "fails": "fails a limit",
+    "close": "too close to call",
+    "settled": "settled",
+    "open": "not yet",
+    "not-applicable": "does not apply",
+}
+STANDING_MARKS = {
+    "fails": OUTCOME_MARKS["fails"],
+    "close": "",
+    "settled": "",
+    "open": "",
+    "not-applicable": "",
+}
 
 
 def _checks(answer: Plain, units: Units) -> Iterator[Block]:
@@ -74,22 +111,40 @@ def _rivals(answer: Plain, units: Units) -> Iterator[Block]:
 def _sums(answer: Plain, _units: Units) -> Iterator[Block]:
     steps = answer.get("steps") or []
     if steps:
-        yield Words("Sums", "strong")
-    for step in steps:
-        yield sum_of(step)
+        yield Sums("Sums", tuple(dict.fromkeys(sum_of(step) for step in steps)))
 
 
-def ticks_of(answer: Plain) -> tuple[Tick, ...]:
-    """Return the work of an answer, line by line."""
-    return tuple(
-        Tick(work["text"], work.get("figure", ""), work.get("caution", ""), work.get("source", ""))
-        for work in answer.get("work") or []
+def ticks_of(answer: Plain) -> tuple[tuple[Tick, ...], str]:
+    """Return the work of an answer, line by line, and who says so where a line does not say it."""
+    work = answer.get("work") or []
+    shared = shared_source([line.get("source", "") for line in work])
+    lines = tuple(
+        Tick(line["text"], line.get("figure", ""), line.get("caution", ""), own_source(line, shared))
+        for line in work
     )
+    return lines, foot_of(shared)
+
+
+def shared_source(sources: Sequence[str]) -> str:
+    """Return the source that most lines of a list have, so that it is said once; nothing where there is none."""
+    counted = Counter(source for source in sources if source).most_common(1)
+    return counted[0][0] if counted and counted[0][1] > 1 else ""
+
+
+def own_source(line: Plain, shared: str) -> str:
+    """Return the source of a line, nothing where it is that of most lines."""
+    source = str(line.get("source", ""))
+    return "" if source == shared else source
+
+
+def foot_of(shared: str) -> str:
+    """Say once whose lines they are."""
+    return f"Where a line names no source: {shared}." if shared else ""
 
 
 def _work(answer: Plain, _units: Units) -> Iterator[Block]:
     if answer.get("work"):
-        yield Ticks("", ticks_of(answer))
+        yield Ticks("", *ticks_of(answer))
 
 
 def _cautions(answer: Plain, _units: Units) -> Iterator[Block]:
@@ -115,6 +170,11 @@ def _anyway(answer: Plain, _units: Units) -> Iterator[Block]:
         yield Points("If it is done anyway", (answer["anyway"],))
 
 
+def _sources(answer: Plain, _units: Units) -> Iterator[Block]:
+    if answer.get("sources"):
+        yield Words(f"Sources: {'; '.join(answer['sources'])}", "small")
+
+
 def _listed(key: str, title: str) -> Callable[[Plain, Units], Iterator[Block]]:
     def make(answer: Plain, _units: Units) -> Iterator[Block]:
         lines = tuple(_line(item) for item in answer.get(key) or [])
@@ -138,5 +198,5 @@ PARTS: Mapping[str, Callable[[Plain, Units], Iterator[Block]]] = {
     "next": _next,
     "anyway": _anyway,
     "notes": _listed("notes", "Notes"),
-    "sources": _listed("sources", "Sources"),
+    "sources": _sources,
 }

@@ -33,23 +33,28 @@ class Points:
 
 @dataclass(frozen=True)
 class Verdict:
-    """The state of one answer in three seconds: a mark, its words, the headline, what to do."""
+    """The state of one answer in three seconds: a mark, its words, the headline, what to do.
+
+    ``anchor`` names it for a list that points to its page.
+    """
 
     mark: str
     state: str
     headline: str
     action: str
     asks: str
+    anchor: str = ""
 
 
 @dataclass(frozen=True)
 class Table:
-    """A table; an empty cell is a box for a pencil where ``deep``."""
+    """A table; an empty cell is a box for a pencil where ``deep``; a long one may stand in two halves where ``fold``."""
 
     title: str
     columns: Row
     rows: tuple[Row, ...]
     deep: bool = False
+    fold: bool = False
 
 
 @dataclass(frozen=True)
@@ -64,10 +69,11 @@ class Tick:
 
 @dataclass(frozen=True)
 class Ticks:
-    """Lines with a box before each."""
+    """Lines with a box before each; ``foot`` says who says so where a line does not."""
 
     title: str
     lines: tuple[Tick, ...]
+    foot: str = ""
 
 
 @dataclass(frozen=True)
@@ -102,14 +108,18 @@ class Turn:
 
 @dataclass(frozen=True)
 class Turns:
-    """The tightening, step by step."""
+    """The tightening, step by step; ``foot`` says who says so where a step does not."""
 
     turns: tuple[Turn, ...]
+    foot: str = ""
 
 
 @dataclass(frozen=True)
 class Sum:
-    """A written sum: what it is, the formula, what went in, what came out, and who says so."""
+    """A written sum: what it is, the formula, what went in, what came out, and who says so.
+
+    Without a formula it stands in full further up.
+    """
 
     says: str
     formula: str
@@ -118,7 +128,35 @@ class Sum:
     source: str
 
 
-Block = Heading | Words | Points | Verdict | Table | Ticks | Boxes | Drawn | Turns | Sum
+@dataclass(frozen=True)
+class Sums:
+    """Written sums, one after the other."""
+
+    title: str
+    sums: tuple[Sum, ...]
+
+
+@dataclass(frozen=True)
+class Glimpse:
+    """One answer in one line: stage, mark and words of its state, question, headline, and where it stands in full."""
+
+    stage: str
+    mark: str
+    state: str
+    asks: str
+    headline: str
+    anchor: str
+
+
+@dataclass(frozen=True)
+class Glance:
+    """Every answer in one line, with the page it stands on in full."""
+
+    title: str
+    lines: tuple[Glimpse, ...]
+
+
+Block = Heading | Words | Points | Verdict | Table | Ticks | Boxes | Drawn | Turns | Sums | Glance
 
 
 @dataclass(frozen=True)
@@ -143,4 +181,4 @@ class Sheet:
     pages: tuple[Page, ...]
     paper: str
     size: float
-    tight: bool
+    press: int

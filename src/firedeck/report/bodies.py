@@ -8,12 +8,25 @@ from typing import Any
 from firedeck.drawing import Picture, blank_map, face_map, plan_view, ring_picture, turn_picture
 from firedeck.drawing.plan import described, has_order, has_wet_holes
 from firedeck.quantity import System
-from firedeck.report.answers import NEXT_COLUMNS, answer_blocks, needed, ticks_of
+from firedeck.report.answers import (
+    NEXT_COLUMNS,
+    answer_blocks,
+    foot_of,
+    glimpse,
+    needed,
+    own_source,
+    shared_source,
+    ticks_of,
+)
 from firedeck.report.blocks import (
     Block,
     Boxes,
     Drawn,
+    Glance,
     Heading,
+    Row,
+    Sum,
+    Sums,
     Table,
     Tick,
     Ticks,
@@ -72,18 +85,42 @@ def body_blocks(body: Body, scope: Scope) -> Iterator[Block]:
 
 
 def _answers(body: Body, scope: Scope) -> Iterator[Block]:
-    only = body.get("only")
-    chosen = (
-        [answer for answer in scope.answers if bool(answer.get("work")) == (only == "work")] if only else []
-    )
-    stage = ""
-    for answer in chosen or scope.answers:
-        if body.get("by_stage") and answer["stage_words"] != stage:
+    record = bool(body.get("by_stage"))
+    stage, seen = "", set[Sum]()
+    for answer in _picked(body, scope):
+        if answer["state"] == "not-applicable" and not record:
+            continue
+        if record and answer["stage_words"] != stage:
             stage = answer["stage_words"]
             yield Heading(stage)
         if len(scope.plain.get("joints") or ()) > 1 and len(scope.joints) > 1:
             yield Words(f"Joint: {answer['joint'] or 'the whole engine'}", "small")
-        yield from answer_blocks(answer, body["parts"], scope.units)
+        for block in answer_blocks(answer, body["parts"], scope.units):
+            yield _once(block, seen) if record and isinstance(block, Sums) else block
+
+
+def _picked(body: Body, scope: Scope) -> Sequence[Plain]:
+    """Choose among the answers by the question: the first or last of the stages, or all but the last."""
+    questions = list(dict.fromkeys(answer["question"] for answer in scope.answers))
+    pick = body.get("pick")
+    if pick is None or not questions:
+        return scope.answers
+    chosen = {"first": questions[:1], "last": questions[-1:], "others": questions[:-1]}[pick]
+    return [answer for answer in scope.answers if answer["question"] in chosen]
+
+
+def _once(block: Sums, seen: set[Sum]) -> Sums:
+    """Write every sum out once; where it comes again only what comes out."""
+    sums = []
+    for one in block.sums:
+        sums.append(Sum(one.says, "", "", one.result, "written out further up") if one in seen else one)
+        seen.add(one)
+    return Sums(block.title, tuple(sums))
+
+
+def _glance(body: Body, scope: Scope) -> Iterator[Block]:
+    many = len(scope.plain.get("joints") or ()) > 1
+    yield Glance(body["title"], tuple(glimpse(answer, with_joint=many) for answer in scope.answers))
 
 
 def _plan(body: Body, scope: Scope) -> Iterator[Block]:
@@ -172,14 +209,15 @@ LAYINGS = tuple(
 def _ticks(body: Body, scope: Scope) -> Iterator[Block]:
     if body.get("unless") == "work" and any(answer.get("work") for answer in scope.answers):
         return
-    yield Ticks(body["title"], tuple(Tick(line, source=body["source"]) for line in body["lines"]))
+    yield Ticks(body["title"], tuple(Tick(line) for line in body["lines"]), foot_of(body["source"]))
 
 
 def _table(body: Body, scope: Scope) -> Iterator[Block]:
     columns = tuple(body["columns"])
     for joint in scope.joints[:1]:
         rows = table_rows(body["rows"], scope.layout(joint), scope.answers, len(columns))
-        yield Table(body.get("title", ""), columns, rows, deep=body.get("deep", False))
+        deep, fold = body.get("deep", False), body.get("fold", False)
+        yield Table(body.get("title", ""), columns, rows, deep, fold)
 
 
 def _boxes(body: Body, _scope: Scope) -> Iterator[Block]:
@@ -198,14 +236,18 @@ def _turns(_body: Body, scope: Scope) -> Iterator[Block]:
             continue
         if answer["state"] != "decided" or answer.get("action") == "stop":
             yield Words(f"Not by this sheet yet. {answer['headline']}", "banner")
-        yield Turns(tuple(_turn(place, line) for place, line in enumerate(work, start=1)))
+        shared = shared_source([line.get("source", "") for line in work])
+        turns = tuple(turn_of(place, line, shared) for place, line in enumerate(work, start=1))
+        yield Turns(turns, foot_of(shared))
         for caution in answer.get("cautions") or []:
             yield Words(caution, "caution")
 
 
-def _turn(place: int, line: Plain) -> Turn:
+def turn_of(place: int, line: Plain, shared: str) -> Turn:
+    """Return one step of the tightening, its turn drawn where it has one."""
     text, shown = line["text"], line.get("figure", "")
-    return Turn(place, text, shown, line.get("caution", ""), line.get("source", ""), _turn_drawn(text, shown))
+    source = own_source(line, shared)
+    return Turn(place, text, shown, line.get("caution", ""), source, _turn_drawn(text, shown))
 
 
 def _turn_drawn(text: str, shown: str) -> Picture | None:
@@ -218,12 +260,14 @@ def _turn_drawn(text: str, shown: str) -> Picture | None:
 
 
 def _dates(body: Body, scope: Scope) -> Iterator[Block]:
-    ticks = [tick for answer in scope.answers for tick in ticks_of(answer)]
-    rows = tuple(
-        (" ".join(filter(None, (tick.text, tick.caution))), tick.figure, "", "", "") for tick in ticks
+    ticks = [tick for answer in scope.answers for tick in ticks_of(answer)[0]]
+    figures = any(tick.figure for tick in ticks)
+    columns: Row = ("what", *("how much",) * figures, "done on", "found", "initials")
+    rows: tuple[Row, ...] = tuple(
+        (". ".join(filter(None, (tick.text, tick.caution))), *(tick.figure,) * figures, "", "", "")
+        for tick in ticks
     )
-    columns = ("what", "when or how much", "done on", "found", "initials")
-    yield Table(body["title"], columns, rows or (("", "", "", "", ""),) * 5, deep=True)
+    yield Table(body["title"], columns, rows or (("",) * len(columns),) * 5, deep=True)
 
 
 def _needed(body: Body, scope: Scope) -> Iterator[Block]:
@@ -253,4 +297,5 @@ BODIES: Mapping[str, Callable[[Body, Scope], Iterator[Block]]] = {
     "dates": _dates,
     "needed": _needed,
     "doubts": _doubts,
+    "glance": _glance,
 }

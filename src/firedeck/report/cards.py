@@ -18,7 +18,7 @@ class Card:
     size: float
     stages: tuple[str, ...]
     body: tuple[dict[str, Any], ...] = field(repr=False)
-    one_page: bool = False
+    as_it_is: bool = False
 
 
 @cache

@@ -51,8 +51,8 @@ def outcome_words(check: Plain) -> str:
 
 
 def worst_first(checks: list[Plain]) -> list[Plain]:
-    """Put the checks that fail first, then those at the limit."""
-    return sorted(checks, key=lambda check: WORST_FIRST.index(check["outcome"]))
+    """Put the checks that fail first, then those at the limit; what was not chosen comes last."""
+    return sorted(checks, key=lambda check: (not check["counts"], WORST_FIRST.index(check["outcome"])))
 
 
 def sum_of(step: Plain) -> Sum:

@@ -11,10 +11,12 @@ from firedeck.report.blocks import (
     Block,
     Boxes,
     Drawn,
+    Glance,
     Heading,
     Points,
     Sheet,
     Sum,
+    Sums,
     Table,
     Tick,
     Ticks,
@@ -77,21 +79,46 @@ def _block(block: Block) -> h.Node:
             return _verdict(block)
         case Table():
             return _table(block)
-        case Ticks(title, ticks):
-            return h.div[_title(title), h.ul(".ticks")[(h.li[_tick(tick)] for tick in ticks)]]
+        case Ticks(title, ticks, foot):
+            return h.div[
+                _title(title), h.ul(".ticks")[(h.li[_tick(tick)] for tick in ticks)], _foot_line(foot)
+            ]
         case Boxes(title, labels, tall):
             kind = ".boxes.tall" if tall else ".boxes"
             return h.div[_title(title), h.div(kind)[(h.div[label] for label in labels)]]
         case Drawn(picture, caption):
             return h.figure[_picture(picture), h.figcaption[caption]]
-        case Turns(turns):
-            return h.ol(".turns")[(h.li[_turn(turn)] for turn in turns)]
-        case Sum():
-            return _sum(block)
+        case Turns(turns, foot):
+            return h.div[h.ol(".turns")[(h.li[_turn(turn)] for turn in turns)], _foot_line(foot)]
+        case Sums(title, sums):
+            return h.div[_title(title), (_sum(one) for one in sums)]
+        case Glance():
+            return _glance(block)
 
 
 def _title(title: str) -> h.Node:
     return h.p(".strong")[title] if title else None
+
+
+def _foot_line(text: str) -> h.Node:
+    return h.p(".small")[text] if text else None
+
+
+def _glance(glance: Glance) -> h.Node:
+    rows = (
+        h.tr[
+            h.td[h.span(".mark", aria_hidden="true")[line.mark], f" {line.state}"],
+            h.td[line.asks],
+            h.td[h.a(href=f"#{line.anchor}")[line.headline]],
+        ]
+        for line in glance.lines
+    )
+    columns = ("state", "question", "answer")
+    return h.table(".read")[
+        h.caption[glance.title],
+        h.thead[h.tr[(h.th(scope="col")[name] for name in columns)]],
+        h.tbody[rows],
+    ]
 
 
 def _picture(picture: Picture) -> Markup:
@@ -100,7 +127,7 @@ def _picture(picture: Picture) -> Markup:
 
 
 def _verdict(verdict: Verdict) -> h.Node:
-    return h.div(".verdict")[
+    return h.div(".verdict", id=verdict.anchor or None)[
         h.p(".asks")[verdict.asks],
         h.p(".headline")[verdict.headline],
         h.p(".state")[
@@ -148,7 +175,7 @@ def _turn(turn: Turn) -> h.Node:
 def _sum(written: Sum) -> h.Node:
     return h.div(".sum")[
         h.p[written.says, h.span(".source")[f"({written.source})"]],
-        h.code[written.formula],
+        h.code[written.formula] if written.formula else None,
         h.code[written.inputs] if written.inputs else None,
         h.code(".result")[written.result],
     ]

@@ -12,8 +12,8 @@ from firedeck.report.figures import Plain, Units
 from firedeck.report.sheet import Fit, sheet_of
 
 TEMPLATES = ("page.typ", "blocks.typ", "sheet.typ")
-FITS = (Fit(), Fit(0.85), Fit(0.7), Fit(0.7, tight=True), Fit(0.52, tight=True))
-"""What a card of one page tries, one after the other."""
+FITS = (Fit(), Fit(0.85), Fit(0.7), Fit(0.85, 1), Fit(0.7, 1), Fit(0.55, 1), Fit(0.7, 2), Fit(0.52, 2))
+"""What a card tries, one after the other, until it takes the fewest pages it can; the roomiest of those is kept."""
 
 LONG_WORD = re.compile(r"\S{28}(?=\S)")
 UNBROKEN = ("svg", "revision")
@@ -23,15 +23,20 @@ MOST_REPAIRS = 200
 
 
 def to_pdf(plain: Plain, card: Card, paper: str, units: Units) -> bytes:
-    """Print a card; a card of one page tries smaller plan views until each joint holds on its page."""
-    fits = FITS if card.one_page else FITS[:1]
+    """Print a card; all but the record try smaller plan views and closer lines to save pages."""
+    if card.as_it_is:
+        return _compiled(_data(sheet_of(plain, card, paper, units)))
     most = max(len(plain.get("joints") or ()), 1)
-    data = ""
-    for fit in fits:
+    best: tuple[int, str] | None = None
+    for fit in FITS:
         data = _data(sheet_of(plain, card, paper, units, fit))
-        if len(fits) == 1 or _pages(data) <= most:
+        pages = _pages(data)
+        if best is None or pages < best[0]:
+            best = (pages, data)
+        if pages <= most:
             break
-    return _compiled(data)
+    assert best is not None
+    return _compiled(best[1])
 
 
 def _data(sheet: Sheet) -> str:

@@ -16,10 +16,10 @@ INVENTED = "Invented data: nothing on this sheet was measured on a real engine."
 
 @dataclass(frozen=True)
 class Fit:
-    """How hard a sheet is pressed to hold on its page: smaller plan views, closer lines."""
+    """How hard a sheet is pressed to hold on its page: smaller plan views, closer lines (press up to 2)."""
 
     shrink: float = 1.0
-    tight: bool = False
+    press: int = 0
 
 
 AS_IT_IS = Fit()
@@ -45,7 +45,7 @@ def sheet_of(plain: Plain, card: Card, paper: str, units: Units, fit: Fit = AS_I
         pages=tuple(_page(card, scope) for scope in scopes),
         paper=paper,
         size=card.size,
-        tight=fit.tight,
+        press=fit.press,
     )
 
 

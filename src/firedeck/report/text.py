@@ -7,10 +7,12 @@ from firedeck.report.blocks import (
     Block,
     Boxes,
     Drawn,
+    Glance,
     Heading,
     Points,
     Sheet,
     Sum,
+    Sums,
     Table,
     Tick,
     Ticks,
@@ -58,10 +60,11 @@ def _block(block: Block) -> Iterator[str]:  # noqa: PLR0912 one case per kind of
             yield from _verdict(block)
         case Table():
             yield from _table(block)
-        case Ticks(title, ticks):
+        case Ticks(title, ticks, foot):
             yield from (title,) if title else ()
             for tick in ticks:
                 yield from _wrapped(_tick(tick), "[ ] ", "    ")
+            yield from _wrapped(foot) if foot else ()
         case Boxes(title, labels):
             yield from (title,) if title else ()
             for label in labels:
@@ -70,13 +73,32 @@ def _block(block: Block) -> Iterator[str]:  # noqa: PLR0912 one case per kind of
             yield from _wrapped(f"{picture.alt} {caption}", "| ", "| ")
             yield from (f"| {line}" for line in picture.text.splitlines())
             yield from _table(instead) if instead else ()
-        case Turns(turns):
+        case Turns(turns, foot):
             for turn in turns:
                 yield from _wrapped(_tick(turn), f"[ ] {turn.number}. ", "       ")
-        case Sum():
-            yield from _wrapped(f"{block.says} ({block.source})", "  ", "  ")
-            for line in (block.formula, block.inputs, block.result):
-                yield from _wrapped(line, "    ", "      ") if line else ()
+            yield from _wrapped(foot) if foot else ()
+        case Sums(title, sums):
+            yield title
+            for one in sums:
+                yield from _sum(one)
+        case Glance():
+            yield from _glance(block)
+
+
+def _sum(written: Sum) -> Iterator[str]:
+    yield from _wrapped(f"{written.says} ({written.source})", "  ", "  ")
+    for line in (written.formula, written.inputs, written.result):
+        yield from _wrapped(line, "    ", "      ") if line else ()
+
+
+def _glance(glance: Glance) -> Iterator[str]:
+    yield glance.title
+    stage = ""
+    for line in glance.lines:
+        if line.stage != stage:
+            stage = line.stage
+            yield from ("", stage)
+        yield from _wrapped(f"{line.mark} {line.asks} {line.headline} ({line.state})", "  ", "    ")
 
 
 def _verdict(verdict: Verdict) -> Iterator[str]:

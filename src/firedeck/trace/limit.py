@@ -118,7 +118,7 @@ class Check:
 
     ``name`` is what people read, ``quantity`` the term (its kind and unit come from there),
     ``margin`` is in the unit of value and positive when there is room. ``text`` says a value
-    that is not a number.
+    that is not a number; ``counts`` is False for a check of something that was looked at and not chosen.
     """
 
     name: str
@@ -130,3 +130,4 @@ class Check:
     band: Band | None = None
     rivals: Sequence[Rival] = field(default_factory=tuple)
     text: str = ""
+    counts: bool = True

@@ -14,7 +14,7 @@ SWITCH: Mapping[Units, str] = {"as-typed": "as typed", "mm": "millimetres", "inc
 FAILS = "fails its limit"
 COUNTED = (FAILS, "too close to call", "settled", "not yet: measure this", "does not apply here")
 LOOK_FIRST = COUNTED[:2]
-COUNTED_AS = {"close": COUNTED[1], "decided": COUNTED[2], "open": COUNTED[3], "not-applicable": COUNTED[4]}
+STANDINGS = ("fails", "close", "settled", "open", "not-applicable")
 
 
 def unit_switch(job: str, units: Units) -> h.Node:
@@ -40,9 +40,8 @@ def first_looks(answers: Sequence[Plain], several: bool) -> h.Node:
 
 
 def counted_as(answer: Plain) -> str:
-    """Tell how an answer stands in a few words: a failed check outranks every state."""
-    fails = any(check["outcome"] == "fails" for check in answer["checks"])
-    return FAILS if fails and answer["state"] in ("decided", "close") else COUNTED_AS[answer["state"]]
+    """Tell how an answer stands in a few words."""
+    return COUNTED[STANDINGS.index(answer["standing"])]
 
 
 def answer_card(answer: Plain, address: str, place: str, units: Units, several: bool) -> h.Node:

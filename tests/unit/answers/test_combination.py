@@ -96,7 +96,7 @@ def test_faces_nobody_read_are_taken_as_sound_and_it_says_so():
 
 
 def test_the_gasket_that_belongs_goes_before_the_ratio():
-    answer = ask(Q)
+    answer = ask(Q, {HEAD + "gasket.fitted": ""})
     assert answer.choice.startswith("steel")
     assert any("goes first" in line for line in answer.assumptions)
     assert ask(Q, {HEAD + "gasket.fitted": "soft"}).choice.startswith("soft")

@@ -156,7 +156,8 @@ def test_no_ring_never_says_either_way_will_do():
 
 def test_no_gasket_is_open_and_a_wrong_one_beside_a_right_one_is_named():
     assert answered(Q, small("", "")).state == "open"
-    two = ask(Q, {"joint.head.gasket.candidates.soft.bore": "85 mm"})
+    two = ask(Q, {"joint.head.gasket.candidates.soft.bore": "85 mm", "joint.head.gasket.fitted": ""})
     assert (two.action, two.choice) == ("one-way", "steel")
     assert any(line.startswith("not soft") for line in two.cautions)
     assert check(two, "soft").outcome is Outcome.FAILS
+    assert not check(two, "soft").counts

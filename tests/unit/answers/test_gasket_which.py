@@ -3,6 +3,7 @@
 import pytest
 from unit.answers.cutting import answered, ask, check, measures, small
 
+from firedeck.assess.plain import standing
 from firedeck.trace import Outcome
 
 Q = "gasket-which"
@@ -136,3 +137,22 @@ def test_a_rough_face_counts_against_the_layers():
         'measure = "single-reading"\nrank = "part-sheet"\nfrom = "sheet"\n'
     )
     assert said(STEEL, SOFT, joint=ALLOY, rest=finish).choice == "soft"
+
+
+def test_what_fails_of_a_gasket_not_chosen_does_not_make_the_answer_fail():
+    answer = ask(Q)
+    other = [check for check in answer.checks if "soft" in check.name and "steel" not in check.name]
+    assert answer.choice == "steel"
+    assert any(check.outcome is Outcome.FAILS for check in other)
+    assert not any(check.counts for check in other)
+    assert all(check.counts for check in answer.checks if "steel" in check.name)
+    assert standing(answer) == "settled"
+    assert [check.counts for check in answer.checks] == sorted(
+        (check.counts for check in answer.checks), reverse=True
+    )
+
+
+def test_what_fails_of_the_chosen_gasket_still_fails():
+    rough = {"joint.head.readings.finish": [{"name": "head", "face": "head", "Ra": "6.3 µm"}]}
+    failing = [check for check in ask(Q, rough).checks if check.outcome is Outcome.FAILS]
+    assert any(check.counts for check in failing)

@@ -129,3 +129,34 @@ def test_nut_out_of_thread_stops():
     assert answer.action == "stop"
     assert "nut" in answer.headline
     assert "by hand" in words_of(answer)
+
+
+def hole(label, **what):
+    return {"label": label, "x": f"{label} mm", "y": "0 mm", **what}
+
+
+def test_an_insert_into_water_is_sealed_and_tried():
+    holes = [
+        hole("1", hole="through", leads="water", thread="insert"),
+        hole("9", hole="blind", thread="good"),
+    ]
+    layout = {"seen": "deck from above", "bores": [], "fasteners": holes}
+    wet = ask("threads-hold", {"fasteners": [group()], "layout": layout})
+    assert wet.action == "use"
+    assert "Insert in hole 1 opens into water" in words_of(wet)
+    dry = {**layout, "fasteners": [{**holes[0], "leads": "nowhere", "hole": "blind"}, holes[1]]}
+    assert "Insert" not in words_of(ask("threads-hold", {"fasteners": [group()], "layout": dry}))
+
+
+@pytest.mark.parametrize(("how", "said"), [("tap", True), ("chaser", False)])
+def test_a_tap_run_through_is_a_caution(how, said):
+    readings = {"holes": {"good": ["all"], "checked": how}}
+    answer = ask("threads-hold", {"fasteners": [group(thread="M10")], "readings": readings})
+    assert any("A tap was run through" in line for line in answer.cautions) is said
+
+
+def test_all_holes_are_called_all_holes():
+    readings = {"holes": {"raised": ["all"]}}
+    answer = ask("threads-hold", {"fasteners": [group(thread="M10")], "readings": readings})
+    assert "every hole" in answer.headline
+    assert "hole all" not in answer.headline

@@ -173,3 +173,48 @@ def test_a_crack_off_torque_beyond_the_bolt_was_rust():
         "readings": {"fasteners": {"break_away": {"1": "150 N·m"}, "threads": "clean-and-even"}},
     }
     assert "no more than it can bear" in words_of(ask("fasteners-reuse", joint))
+
+
+def test_a_torque_in_the_lowest_fifth_of_the_scale_is_a_doubt_and_no_stop():
+    low = tighten("oiled; 30 N·m", group())
+    assert outcomes(low)["smallest torque on the scale"] == "cannot-tell"
+    assert low.action == "do-as-listed"
+    assert "lowest fifth of the scale" in words_of(low)
+    for text in ("oiled; 40 N·m", "oiled; 90 N·m"):
+        fair = tighten(text, group())
+        assert outcomes(fair)["smallest torque on the scale"] == "holds"
+        assert "lowest fifth" not in words_of(fair)
+
+
+def test_an_adapter_without_the_length_of_the_wrench_sets_nothing():
+    bare = tighten("oiled; 80 N·m", group(), wrench={**WRENCH, "adapter": "60 mm"})
+    assert outcomes(bare)["setting with the adapter"] == "cannot-tell"
+    assert "length of the torque wrench" in wanted_of(bare)
+    square = tighten("oiled; 80 N·m", group(), wrench={**WRENCH, "adapter": "60 mm", "adapter_set": "square"})
+    assert "setting with the adapter" not in outcomes(square)
+
+
+@pytest.mark.parametrize(
+    ("washer", "said"),
+    [
+        ({"hardened": False}, "soft washers"),
+        ({"sunk": True}, "the tension went with them"),
+        ({"hardened": True, "sunk": False}, None),
+    ],
+)
+def test_soft_and_sunk_washers_are_said(washer, said):
+    words = words_of(tighten("oiled; 60 N·m", group(washer=washer)))
+    assert (said in words) if said else ("washers" not in words)
+
+
+def test_sunk_washers_are_evidence_of_lost_tension():
+    joint = {
+        "fasteners": [group(washer={"sunk": True})],
+        "procedure": procedure("oiled; 60 N·m"),
+        "readings": {"fasteners": {"threads": "clean-and-even"}},
+    }
+    assert "had lost tension" in words_of(ask("fasteners-reuse", joint))
+
+
+def test_one_step_is_one_step():
+    assert tighten("oiled; 60 N·m", group()).headline.startswith("1 step,")

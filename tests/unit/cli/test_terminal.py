@@ -38,6 +38,7 @@ CHECK = {
     "band_shown": [shown("0.060 mm", "0.0024 in"), shown("0.090 mm", "0.0035 in")],
     "outcome": "fails",
     "outcome_words": "fails",
+    "counts": True,
     "rivals": [
         {
             **LIMIT,
@@ -57,6 +58,7 @@ ANSWER = {
     "cylinders": ["1", "3"],
     "state": "decided",
     "state_words": "decided",
+    "standing": "fails",
     "action": "cut",
     "action_words": "have it cut",
     "choice": "",
@@ -195,7 +197,9 @@ def test_a_check_in_words_has_no_figure():
 
 def test_short_form_of_an_open_answer_says_what_to_measure():
     text = overview(
-        job(answer(state="open", state_words="not yet: measure this", action=None, checks=[])),
+        job(
+            answer(state="open", state_words="not yet: measure this", standing="open", action=None, checks=[])
+        ),
         "a b.toml",
         "mm",
     )
@@ -210,10 +214,12 @@ def test_what_was_chosen_stands_beside_the_action():
 
 
 def test_order_is_by_how_bad_it_is():
-    fails, holds = answer(), answer(checks=[{**CHECK, "outcome": "holds"}])
-    close = answer(state="close", checks=[{**CHECK, "outcome": "at-limit"}])
-    unfit = answer(state="not-applicable", checks=[], action=None, reason="no liners")
-    unread = answer(state="open", checks=[], action=None)
+    fails, holds = answer(), answer(standing="settled", checks=[{**CHECK, "outcome": "holds"}])
+    close = answer(state="close", standing="close", checks=[{**CHECK, "outcome": "at-limit"}])
+    unfit = answer(
+        state="not-applicable", standing="not-applicable", checks=[], action=None, reason="no liners"
+    )
+    unread = answer(state="open", standing="open", checks=[], action=None)
     text = overview(job(unfit, unread, holds, close, fails), "a.toml", "mm")
     heads = [line for line in text.splitlines()[2:] if line and not line.startswith(" ")]
     assert heads[:5] == [
