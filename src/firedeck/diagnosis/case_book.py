@@ -15,7 +15,7 @@ UNLISTED = "something-else"
 class Cause:
     """Something that may be wrong: ``weight`` is how often it is met per 1000, by our own guess.
 
-    ``carried_by``: share of engines that have the part it sits in.
+    ``carried_by``: share of engines that have the part it sits in. ``family``: what it has in common with others.
     """
 
     id: str
@@ -28,6 +28,7 @@ class Cause:
     while_open: str
     source: str
     carried_by: float = 1.0
+    family: str = ""
 
 
 @dataclass(frozen=True)
@@ -164,6 +165,7 @@ def _cause(row: Row) -> Cause:
         while_open=row.get("while_open", ""),
         source=row["source"],
         carried_by=float(row.get("carried_by") or 1.0),
+        family=row.get("family", ""),
     )
 
 
