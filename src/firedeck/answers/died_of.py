@@ -79,9 +79,13 @@ def _ending(draft: Draft, causes: Causes) -> Answer:
         text = f"Cause not known, it will likely come back; first thought: {leader.cause.label}"
         return draft.decided("unknown", clip(text))
     if root.family:
-        draft.cautions.append(f"Why it {root.family.label} is open: closed up without that it will likely come back.")
-        why = " or ".join(one.cause.label.removeprefix(f"{root.family.label} ") for one in root.family.members)
-        text = f"{root.family.label.capitalize()}: {root.family.words}, {root.family.odds}; why is open: {why}"
+        draft.cautions.append(
+            f"Why it {root.family.label} is open: closed up without that it will likely come back."
+        )
+        why = " or ".join(
+            one.cause.label.removeprefix(f"{root.family.label} ") for one in root.family.members
+        )
+        text = f"{root.family.label.capitalize()} is the likely cause, {root.family.odds}; why is open: {why}"
         return draft.decided(root.verdict, clip(text))
     text = f"{leader.cause.label.capitalize()}: {leader.words}, {leader.odds}"
     if len(root.causes) > 1 and root.causes[1].share > 0.1:
