@@ -19,6 +19,7 @@ class Leaks:
 
     ``shut_cold``: the way from a bore to the water lets gas out and, cold, no coolant in. ``source``: where in a
     bore its water comes from. ``pair``: the two cylinders that blow into one another, counted from 0.
+    ``complaints``: what a fault that leaks nowhere makes its owner tell, each with its chance.
     """
 
     gas: list[Areas]
@@ -37,6 +38,7 @@ class Leaks:
     thermostat_bad: bool = False
     intake_air: bool = False
     condensed: bool = False
+    complaints: dict[str, float] = field(default_factory=dict)
 
 
 @dataclass
@@ -61,6 +63,12 @@ class Engine:
     def absent(self) -> tuple[str, ...]:
         """Parts it has not got."""
         return NOT_ON[self.kind]
+
+    @property
+    def present(self) -> tuple[str, ...]:
+        """Parts that not every engine has, and this one does."""
+        some = {part for parts in NOT_ON.values() for part in parts}
+        return tuple(sorted(some - set(self.absent)))
 
     def dice(self, test: str) -> random.Random:
         """Chances of one test on this engine: whenever it is done, it shows the same."""

@@ -15,7 +15,7 @@ def told(engine: Engine) -> dict[str, bool]:
     for _ in range(50):
         seen = {}
         for word, chance in going_on(engine).items():
-            there = dice.random() < chance
+            there = dice.random() < either(chance, engine.leaks.complaints.get(word, 0.0))
             if there and dice.random() < engine.owner:
                 seen[word] = True
             elif dice.random() < ASKED:

@@ -8,7 +8,7 @@ from firedeck.diagnosis import coolant_boiling, leak_causes, leak_down, oil_gain
 from firedeck.diagnosis.case_book import case_book
 from firedeck.diagnosis.compression import compression_spread
 from firedeck.diagnosis.next_test import information
-from firedeck.diagnosis.odds import shares
+from firedeck.diagnosis.odds import shares, shares_of_ways
 
 readings = st.lists(st.floats(0.05, 4.0), min_size=2, max_size=8)
 BOOK = case_book("leak")
@@ -109,7 +109,9 @@ class TestOdds:
         turned = shares(BOOK, dict(reversed(seen.items())))
         assert all(turned[cause] == pytest.approx(share) for cause, share in found.items())
         assert all(
-            information(BOOK, trial, found) >= 0.0 for trial in BOOK.trials.values() if trial.form != "ask"
+            information(BOOK, trial, shares_of_ways(BOOK, seen)) >= 0.0
+            for trial in BOOK.trials.values()
+            if trial.form != "ask"
         )
 
     @settings(max_examples=20)

@@ -8,6 +8,7 @@ from firedeck.answers.counting import clip
 from firedeck.answers.cracks import crack_rule, pressure_test, water
 from firedeck.answers.given import picked
 from firedeck.answers.judging import judge
+from firedeck.answers.listing import listed
 from firedeck.answers.making import Draft, both
 from firedeck.answers.yes_or_no import yes_or_no
 from firedeck.findings.cut import Cut
@@ -25,6 +26,7 @@ def answer(job: Job, joint: Joint | None, found: Findings) -> Answer:
     assert joint is not None
     draft = Draft(QUESTION, joint, joint.cylinders)
     damage = found.get(Damage)
+    draft.work.extend(listed("casting_work", _words(job, joint), {}))
     if _nothing_known(joint) and isinstance(damage, Missing):
         return draft.open("Nothing is known of this casting yet", pressure_test(joint), _cracks(joint))
     draft.anyway = (
@@ -44,6 +46,18 @@ def answer(job: Job, joint: Joint | None, found: Findings) -> Answer:
     if joint.head.crack_test != "none-found":
         draft.need(_cracks(joint))
     return draft.decided("go-on", "Pressure tight and nothing against it: worth going on with")
+
+
+def _words(job: Job, joint: Joint) -> frozenset[str]:
+    """Say what the list of tests depends on: a head bought used, alloy, a cam in the head, a cut."""
+    head, cut = joint.head, joint.cut
+    said = {
+        "used": head.origin == "used",
+        "alloy": head.material == "aluminium",
+        "cam-in-head": job.engine.valve_gear in IN_HEAD,
+        "cut": any(one is not None and one.value > 0.0 for one in (cut.head, cut.block)),
+    }
+    return frozenset(word for word, holds in said.items() if holds)
 
 
 def _nothing_known(joint: Joint) -> bool:

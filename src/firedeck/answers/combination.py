@@ -8,6 +8,7 @@ from firedeck.answers.answer import Answer, State, Work, Working
 from firedeck.answers.counting import clip
 from firedeck.answers.cut_checks import judge_effects, words_of
 from firedeck.answers.making import Draft, both, worst
+from firedeck.answers.stands_in_set import judge_stands
 from firedeck.findings.combination import Combination, Set
 from firedeck.findings.cut import Cut
 from firedeck.findings.effects import nothing_changes
@@ -43,6 +44,7 @@ class Judgement:
     outcome: Outcome
     worst: Check | None
     away: float
+    draft: Draft
 
 
 def answer(job: Job, joint: Joint | None, found: Findings) -> Answer:
@@ -56,17 +58,19 @@ def answer(job: Job, joint: Joint | None, found: Findings) -> Answer:
     able = _that_clean(draft, combination.sets, needed)
     if not able:
         return draft.open("No set cleans the face yet", *_how_deep(joint, needed))
-    judged = [_judge(draft, job, joint, one) for one in able[:MOST]]
+    gasket = _gasket_wanted(draft, job, joint, found)
+    every = [_judge(job, joint, one, combination) for one in able]
+    judged = sorted(every, key=lambda one: _rank(one, gasket))[:MOST]
     for one in judged:
+        _take_over(draft, one)
         draft.work.append(_line(one))
-    if able[MOST:]:
-        names = ", ".join(one.name for one in able[MOST:])
-        draft.assumptions.append(f"not compared, three sets at a time: {names}")
+    if left := [one.of.name for one in every if one not in judged]:
+        draft.assumptions.append(f"three sets are shown, the best of all; not shown: {', '.join(left)}")
     draft.assumptions.append(
         "of sets that hold, the one nearest to the ratio and head height of standard is chosen"
     )
     draft.anyway = "Every set takes metal or room the next repair would need; what is cut stays cut."
-    return _ending(draft, judged, _gasket_wanted(draft, job, joint, found))
+    return _ending(draft, judged, gasket)
 
 
 def _gasket_wanted(draft: Draft, job: Job, joint: Joint, found: Findings) -> str:
@@ -128,25 +132,40 @@ def _how_deep(joint: Joint, needed: Mapping[str, Least]) -> list[Missing]:
     ]
 
 
-def _judge(draft: Draft, job: Job, joint: Joint, one: Set) -> Judgement:
+def _judge(job: Job, joint: Joint, one: Set, combination: Combination) -> Judgement:
+    """Judge one set by itself."""
     own = Draft(QUESTION, joint)
     if nothing_changes(one.effects):
         same = Check("head where it was", "cut", one.effects.drop.value, Outcome.HOLDS)
         own.add_check(same, (one.effects.drop,), DERIVED)
     else:
         judge_effects(own, job, joint, one.effects)
+    judge_stands(own, joint, combination, one)
     checks = tuple(replace(check, name=f"{one.name}: {check.name}") for check in own.checks)
-    draft.alternatives.append(one.name)
-    draft.checks.extend(checks)
-    draft.steps.extend(Working(f"{one.name}: {working.check}", working.step) for working in own.steps)
-    draft.source(*own.sources)
-    known = {item.missing.measure for item in draft.next}
-    draft.need(*(item.missing for item in own.next if item.missing.measure not in known))
     bad = worst(checks) if checks else None
     outcome = bad.outcome if bad else Outcome.CANNOT_TELL
     if own.next and outcome is not Outcome.FAILS:
         outcome = Outcome.CANNOT_TELL
-    return Judgement(one, checks, outcome, bad, _away(one))
+    return Judgement(one, checks, outcome, bad, _away(one), own)
+
+
+def _take_over(draft: Draft, judged: Judgement) -> None:
+    """Put the checks, sums and wants of a set that is shown into the answer."""
+    own, name = judged.draft, judged.of.name
+    draft.alternatives.append(name)
+    draft.checks.extend(judged.checks)
+    draft.steps.extend(Working(f"{name}: {working.check}", working.step) for working in own.steps)
+    draft.source(*own.sources)
+    known = {item.missing.measure for item in draft.next}
+    draft.need(*(item.missing for item in own.next if item.missing.measure not in known))
+
+
+_ORDER = (Outcome.HOLDS, Outcome.AT_LIMIT, Outcome.CANNOT_TELL, Outcome.FAILS)
+
+
+def _rank(one: Judgement, gasket: str) -> tuple[int, bool, float]:
+    """Order sets: what holds before what does not, the gasket chosen by construction, the one nearest to standard."""
+    return _ORDER.index(one.outcome), one.of.gasket != gasket, one.away
 
 
 def _away(one: Set) -> float:
@@ -190,9 +209,17 @@ def _line(one: Judgement) -> Work:
     ratios = [ratio.after for ratio in effects.ratios if ratio.after is not None]
     if ratios:
         parts.append(f"ratio {max(ratios):.2f}")
+    parts.append(f"costs {_trouble(one.of)}")
     heights = [check for check in one.checks if check.quantity == "head_height" and check.margin is not None]
     caution = f"leaves {both(heights[0].margin or 0.0, 'head_height')} for the next repair" if heights else ""
     return Work(f"{one.of.name}: {_SAYS[one.outcome]}", DERIVED, ", ".join(parts), caution)
+
+
+def _trouble(one: Set) -> str:
+    """Say what a set costs in trouble."""
+    if one.block_cut:
+        return "the block stripped and at the shop" + (", and the head" if one.head_cut else "")
+    return "the head at the shop" if one.head_cut else "no machining"
 
 
 _SAYS = {

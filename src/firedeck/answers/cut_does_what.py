@@ -142,6 +142,16 @@ def _say(draft: Draft, job: Job, joint: Joint, effects: Effects) -> None:
         draft.notes.append(
             Note(f"Cam comes {effects.cam.direction}: {cam} at the cam, {crank} at the crank.", DERIVED)
         )
+    if effects.intake:
+        flange, rails = both(effects.intake.flange_cut, "cut"), both(effects.intake.end_rail_cut, "cut")
+        shift = both(effects.intake.port_shift, "port_shift")
+        draft.notes.append(
+            Note(
+                f"Intake brought back in line: {flange} off each flange, {rails} off the end rails, "
+                f"both banks cut alike; left as it is the ports stand {shift} out of line.",
+                DERIVED,
+            )
+        )
     removed, written = effects.cuts.removed, joint.cut.earlier_head
     if removed and written and meets(written.value, removed.value, removed.value) is Meets.FAILS:
         shown, said = both(removed.value, "cut"), both(written.value, "cut")

@@ -49,6 +49,11 @@ def _weigh(draft: Draft, job: Job, causes: Causes) -> None:
     text = f"{root.leader.cause.label}: {root.leader.words}, {root.leader.odds}"
     check = Check("odds of the likeliest cause", "cause_share", root.leader.share, outcome, text=text)
     draft.add_check(check, (share,), COMMON_PRACTICE)
+    if root.family:
+        text = f"{root.family.label}: {root.family.words}, {root.family.odds}; why is open"
+        name = f"odds that it was {root.family.label}, whatever the reason"
+        check = Check(name, "cause_share", root.family.share, Outcome.CANNOT_TELL, text=text)
+        draft.add_check(check, (root.family.step,), COMMON_PRACTICE)
     for one in root.causes[:SHOWN]:
         for_ = f"; for it: {', '.join(one.speaks_for)}" if one.speaks_for else ""
         against = f"; against it: {', '.join(one.speaks_against)}" if one.speaks_against else ""
@@ -73,6 +78,15 @@ def _ending(draft: Draft, causes: Causes) -> Answer:
         draft.cautions.append(AGAIN)
         text = f"Cause not known, it will likely come back; first thought: {leader.cause.label}"
         return draft.decided("unknown", clip(text))
+    if root.family:
+        draft.cautions.append(
+            f"Why it {root.family.label} is open: closed up without that it will likely come back."
+        )
+        why = " or ".join(
+            one.cause.label.removeprefix(f"{root.family.label} ") for one in root.family.members
+        )
+        text = f"{root.family.label.capitalize()} is the likely cause, {root.family.odds}; why is open: {why}"
+        return draft.decided(root.verdict, clip(text))
     text = f"{leader.cause.label.capitalize()}: {leader.words}, {leader.odds}"
     if len(root.causes) > 1 and root.causes[1].share > 0.1:
         text += f"; next {root.causes[1].cause.label}"

@@ -112,6 +112,9 @@ def _say_causes(draft: Draft, causes: Causes) -> None:
     for blow in leak.overturned_by:
         seen = "" if blow.seen else "not "
         draft.notes.append(Note(f"It would be overturned by: {seen}{blow.sign.label}.", "generic-ours"))
+    if not any(one.tells for one in leak.next):
+        text = "No test left on our list parts these any further: what is seen with the part off decides."
+        draft.notes.append(Note(text, "generic-ours"))
     draft.notes.extend(leak.notes)
     for cause, why in causes.leak_seen.absent.items():
         draft.assumptions.append(f"{cause.replace('-', ' ')} left out: {why}")
@@ -121,20 +124,21 @@ def _judge_odds(draft: Draft, causes: Causes) -> None:
     """Hold the odds against our own thresholds, with the sum that made them."""
     leak = causes.leak
     assert leak is not None
-    _judge_share(draft, causes, "head_off_share", leak.head_off)
+    _judge_share(draft, causes, "head_off_share", leak.head_off, leak.head_off_said)
     if leak.impostor >= WORTH_SAYING:
-        _judge_share(draft, causes, "impostor_share", leak.impostor)
+        _judge_share(draft, causes, "impostor_share", leak.impostor, leak.impostor_said)
     draft.steps.append(Working(_NAMES["head_off_share"], causes.leak_seen.counted))
 
 
-def _judge_share(draft: Draft, causes: Causes, quantity: str, value: float) -> None:
+def _judge_share(draft: Draft, causes: Causes, quantity: str, value: float, said: str) -> None:
     """Odds below the threshold are no fault, they only do not decide."""
     steps = causes.leak.steps if causes.leak else ()
     step = next(step for step in steps if _RESULT[quantity] in step.result)
     judged = judge(_NAMES[quantity], quantity, value, pick(quantity, Context(part="strip")))
     reached = judged.outcome in (Outcome.HOLDS, Outcome.AT_LIMIT)
     outcome = Outcome.HOLDS if reached else Outcome.CANNOT_TELL
-    draft.add(replace(judged, check=replace(judged.check, outcome=outcome)), (step,))
+    check = replace(judged.check, outcome=outcome, text=said)
+    draft.add(replace(judged, check=check), (step,))
 
 
 _NAMES = {

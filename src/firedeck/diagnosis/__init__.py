@@ -14,7 +14,7 @@ from firedeck.diagnosis.compression import CompressionSpread, compression_spread
 from firedeck.diagnosis.crank_torque import CrankTorque, leak_down_crank_torque
 from firedeck.diagnosis.died_of import DiedOf, died_of
 from firedeck.diagnosis.leak_down import LeakDown, leak_down
-from firedeck.diagnosis.signs_of_tests import AIR_GOES, compression_signs, leak_down_signs
+from firedeck.diagnosis.signs_of_tests import AIR_GOES, air_that_counts, compression_signs, leak_down_signs
 from firedeck.diagnosis.wet_test import OilGain, oil_gain
 
 __all__ = [
@@ -26,6 +26,7 @@ __all__ = [
     "LeakCauses",
     "LeakDown",
     "OilGain",
+    "air_that_counts",
     "compression_signs",
     "compression_spread",
     "coolant_boiling",

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from firedeck.diagnosis.case_book import Cause, case_book
 from firedeck.diagnosis.next_test import NextTest, Overturn, added_up, next_tests, overturned_by
 from firedeck.diagnosis.odds import Seen, Weighed, Weighing, weigh
+from firedeck.diagnosis.odds_words import share_said
 from firedeck.trace import GENERIC, Note, Step
 
 NOT_CALIBRATED = Note(
@@ -37,8 +38,18 @@ class LeakCauses:
         """The likeliest cause."""
         return self.causes[0]
 
+    @property
+    def head_off_said(self) -> str:
+        """The share of causes for which the head must come off, never called certain."""
+        return share_said(self.head_off)
 
-def leak_causes(seen: Seen, absent: Collection[str] = ()) -> LeakCauses:
+    @property
+    def impostor_said(self) -> str:
+        """The share of causes that only look like the head joint, never called certain."""
+        return share_said(self.impostor)
+
+
+def leak_causes(seen: Seen, absent: Collection[str] = (), present: Collection[str] = ()) -> LeakCauses:
     """Weigh where it leaks by what was seen.
 
     Parameters
@@ -47,6 +58,8 @@ def leak_causes(seen: Seen, absent: Collection[str] = ()) -> LeakCauses:
         Signs of tables/data/leak_evidence.csv: True seen, False looked for and not there [1].
     absent : collection of str
         Causes this engine cannot have, such as a part it has not got [text].
+    present : collection of str
+        Causes whose part this engine is known to have, which makes them likelier than among engines at large [text].
 
     Returns
     -------
@@ -75,16 +88,16 @@ def leak_causes(seen: Seen, absent: Collection[str] = ()) -> LeakCauses:
     ('head gasket between two cylinders', 'almost certain')
     """
     book = case_book("leak")
-    weighing = weigh(book, seen, absent)
+    weighing = weigh(book, seen, absent, present)
     head_off = _total(weighing, "Causes for which the head must come off", "head_off", lambda c: c.head_off)
     impostor = _total(weighing, "Causes that only look like the head joint", "impostor", lambda c: c.impostor)
-    ranked = next_tests(book, seen, absent)
+    ranked = next_tests(book, seen, absent, present)
     return LeakCauses(
         weighing.causes,
         head_off.value,
         impostor.value,
         ranked,
-        overturned_by(book, seen, absent),
+        overturned_by(book, seen, absent, present),
         (*weighing.steps, head_off, impostor, *(one.step for one in ranked)),
         (NOT_CALIBRATED, Note("One fault at a time is weighed; two at once can look like a third.", GENERIC)),
     )

@@ -7,7 +7,7 @@ from functools import cache
 import numpy as np
 from numpy.typing import NDArray
 
-from firedeck.diagnosis.case_book import ASK, ONE_OF, UNLISTED, CaseBook, Cause, Sign
+from firedeck.diagnosis.case_book import ASK, ONE_OF, UNLISTED, CaseBook, Cause, Sign, Way
 from firedeck.diagnosis.thresholds import threshold
 from firedeck.errors import OutOfRange
 
@@ -16,22 +16,31 @@ Array = NDArray[np.float64]
 
 @dataclass(frozen=True, eq=False)
 class Chances:
-    """``likely`` of shape (signs, causes), in the order of the tables [1]; ``met`` how often each cause is [1]."""
+    """``likely`` of shape (signs, ways), in the order of the tables [1]; ``met`` how often each way is [1].
+
+    ``belongs`` of shape (ways, causes) is 1 where a way is one of a cause [1]; ``carried_by`` share of engines that
+    have the part of each cause [1].
+    """
 
     signs: Mapping[str, int]
     causes: tuple[str, ...]
+    ways: tuple[str, ...]
     likely: Array
     met: Array
+    belongs: Array
+    carried_by: Array
 
     def of(self, sign: str) -> Array:
-        """How likely one sign is under every cause, shape (causes,)."""
+        """How likely one sign is under every way, shape (ways,)."""
         row: Array = self.likely[self.signs[sign]]
         return row
 
-    def in_race(self, absent: Collection[str]) -> Array:
-        """How often each cause is met, nil where the engine has no such part."""
-        out = np.array([cause in absent and cause != UNLISTED for cause in self.causes])
-        return np.where(out, 0.0, self.met)
+    def in_race(self, absent: Collection[str], present: Collection[str] = ()) -> Array:
+        """How often each way is met: nil where the engine has no such part, more where it is known to have it."""
+        out = np.array([cause in absent and cause != UNLISTED for cause in self.causes], dtype=np.float64)
+        has = np.array([cause in present for cause in self.causes])
+        factor = np.where(has, 1.0 / self.carried_by, 1.0) * (1.0 - out)
+        return self.met * (self.belongs @ factor)
 
 
 @cache
@@ -46,7 +55,7 @@ def chances_of(book: CaseBook) -> Chances:
     Returns
     -------
     Chances
-        One row for each sign, one column for each cause [1].
+        One row for each sign, one column for each way of a cause [1].
 
     Source
     ------
@@ -55,17 +64,28 @@ def chances_of(book: CaseBook) -> Chances:
     Examples
     --------
     >>> from firedeck.diagnosis.case_book import case_book
-    >>> chances_of(case_book("leak")).likely.shape[1] == len(case_book("leak").causes)
+    >>> chances_of(case_book("leak")).likely.shape[1] == len(case_book("leak").ways)
     True
     """
-    likely = [[likelihood(book, sign, cause) for cause in book.causes] for sign in book.signs.values()]
-    met = [cause.weight for cause in book.causes.values()]
+    ways = tuple(book.ways.values())
+    likely = [[likelihood(book, sign, way) for way in ways] for sign in book.signs.values()]
+    met = [book.causes[way.cause].weight * way.share for way in ways]
+    belongs = [[float(way.cause == cause) for cause in book.causes] for way in ways]
     places = {sign: place for place, sign in enumerate(book.signs)}
-    return Chances(places, tuple(book.causes), np.array(likely), np.array(met))
+    carried = [cause.carried_by for cause in book.causes.values()]
+    return Chances(
+        places,
+        tuple(book.causes),
+        tuple(book.ways),
+        np.array(likely),
+        np.array(met),
+        np.array(belongs),
+        np.array(carried),
+    )
 
 
-def likelihood(book: CaseBook, sign: Sign, cause: str) -> float:
-    """How likely a sign is under a cause.
+def likelihood(book: CaseBook, sign: Sign, way: Way) -> float:
+    """How likely a sign is under one way of a cause.
 
     Parameters
     ----------
@@ -73,8 +93,8 @@ def likelihood(book: CaseBook, sign: Sign, cause: str) -> float:
         Causes, signs and tests [1].
     sign : Sign
         The sign [1].
-    cause : str
-        Id of the cause [text].
+    way : Way
+        The way in which a cause shows itself [1].
 
     Returns
     -------
@@ -89,14 +109,14 @@ def likelihood(book: CaseBook, sign: Sign, cause: str) -> float:
     --------
     >>> from firedeck.diagnosis.case_book import case_book
     >>> book = case_book("leak")
-    >>> 0.0 < likelihood(book, book.sign("gas-in-coolant"), "hose-or-pump") < 0.1
+    >>> 0.0 < likelihood(book, book.sign("gas-in-coolant"), book.ways["hose-or-pump"]) < 0.1
     True
     """
-    if cause != UNLISTED:
-        return sign.likely.get(cause, sign.otherwise)
+    if way.cause != UNLISTED:
+        return sign.under(way)
     if book.trials[sign.test].form == ONE_OF:
         return 1.0 / len(book.signs_of(sign.test))
-    return threshold("unlisted_likelihood")
+    return max(threshold("unlisted_likelihood"), sign.otherwise)
 
 
 def power(book: CaseBook, sign: Sign, there: bool) -> str:
@@ -132,8 +152,36 @@ def power(book: CaseBook, sign: Sign, there: bool) -> str:
     return "weight_seen" if there else "weight_not_found"
 
 
-def blow(book: CaseBook, sign: Sign, there: bool) -> Array:
-    """Say by how much a sign multiplies every cause.
+def share_of_witness(witnesses: int) -> float:
+    """How much each of several witnesses of one thing counts.
+
+    A bad cap fails on the tester and spills on the road, whether or not it is the fault looked for: the second
+    sign says little that the first did not. Each counts as in the design effect of correlated observations.
+
+    Parameters
+    ----------
+    witnesses : int
+        Signs of one fact that count [1].
+
+    Returns
+    -------
+    float
+        Factor on the power of each, 1 for a single one [1].
+
+    Source
+    ------
+    [derived] 1 / (1 + (n - 1) r), the effective number of n observations that correlate by r.
+
+    Examples
+    --------
+    >>> share_of_witness(1)
+    1.0
+    """
+    return 1.0 / (1.0 + (witnesses - 1) * threshold("same_fact"))
+
+
+def blow(book: CaseBook, sign: Sign, there: bool, witnesses: int = 1) -> Array:
+    """Say by how much a sign multiplies every way of every cause.
 
     Parameters
     ----------
@@ -143,11 +191,13 @@ def blow(book: CaseBook, sign: Sign, there: bool) -> Array:
         The sign [1].
     there : bool
         Whether it was seen [1].
+    witnesses : int
+        Signs of the same fact that count, this one among them [1].
 
     Returns
     -------
     ndarray
-        One factor for each cause, shape (causes,) [1].
+        One factor for each way, shape (ways,) [1].
 
     Source
     ------
@@ -161,7 +211,8 @@ def blow(book: CaseBook, sign: Sign, there: bool) -> Array:
     True
     """
     chances = chances_of(book).of(sign.id)
-    factors: Array = (chances if there else 1.0 - chances) ** threshold(power(book, sign, there))
+    weight = threshold(power(book, sign, there)) * share_of_witness(witnesses)
+    factors: Array = (chances if there else 1.0 - chances) ** weight
     return factors
 
 

@@ -7,19 +7,28 @@ import numpy as np
 
 from firedeck.diagnosis.case_book import ASK, ONE_OF, CaseBook, Sign, Trial
 from firedeck.diagnosis.chances import Array, blow, chances_of
-from firedeck.diagnosis.odds import Seen, shares
+from firedeck.diagnosis.odds import Seen, shares_of_ways
 from firedeck.diagnosis.thresholds import threshold
 from firedeck.trace import GENERIC, RUN, Step
 
 
 @dataclass(frozen=True)
 class NextTest:
-    """A test worth doing: ``bits`` it is expected to tell, ``per_minute`` after its cost."""
+    """A test worth doing: ``bits`` it is expected to tell, ``settles`` the chance that it settles the matter.
+
+    ``per_minute`` is its worth after minutes and cost.
+    """
 
     trial: Trial
     bits: float
+    settles: float
     per_minute: float
     step: Step
+
+    @property
+    def tells(self) -> bool:
+        """Whether it tells more than next to nothing."""
+        return self.bits >= threshold("least_bits")
 
 
 @dataclass(frozen=True)
@@ -32,7 +41,9 @@ class Overturn:
     then: str
 
 
-def next_tests(book: CaseBook, seen: Seen, absent: Collection[str] = ()) -> tuple[NextTest, ...]:
+def next_tests(
+    book: CaseBook, seen: Seen, absent: Collection[str] = (), present: Collection[str] = ()
+) -> tuple[NextTest, ...]:
     """Rank the tests not yet done by what they tell per minute.
 
     Parameters
@@ -43,6 +54,8 @@ def next_tests(book: CaseBook, seen: Seen, absent: Collection[str] = ()) -> tupl
         Signs looked for so far [1].
     absent : collection of str
         Causes this engine cannot have; tests of such parts are left out [text].
+    present : collection of str
+        Causes whose part this engine is known to have, which makes them likelier than among engines at large [text].
 
     Returns
     -------
@@ -51,7 +64,8 @@ def next_tests(book: CaseBook, seen: Seen, absent: Collection[str] = ()) -> tupl
 
     Source
     ------
-    [derived] expected fall of the entropy of the shares, in bits.
+    [derived] expected fall of the entropy of the shares, in bits, and one look ahead: how likely some cause reaches
+    the share at which it is settled.
 
     Examples
     --------
@@ -61,9 +75,11 @@ def next_tests(book: CaseBook, seen: Seen, absent: Collection[str] = ()) -> tupl
     True
     """
     done = {book.sign(name).test for name in seen}
-    now = shares(book, seen, absent)
+    now = shares_of_ways(book, seen, absent, present)
+    known = {book.sign(name).fact for name in seen} - {""}
     ready = (trial for trial in book.trials.values() if _can_be_done(trial, done, seen, absent))
-    return tuple(sorted((_worth(book, trial, now) for trial in ready), key=lambda one: -one.per_minute))
+    worth = (_worth(book, trial, now, known) for trial in ready)
+    return tuple(sorted(worth, key=lambda one: -one.per_minute))
 
 
 def _can_be_done(trial: Trial, done: Collection[str], seen: Seen, absent: Collection[str]) -> bool:
@@ -73,13 +89,15 @@ def _can_be_done(trial: Trial, done: Collection[str], seen: Seen, absent: Collec
     return not trial.after or any(seen.get(sign) for sign in trial.after)
 
 
-def _worth(book: CaseBook, trial: Trial, now: Mapping[str, float]) -> NextTest:
-    bits = information(book, trial, now)
+def _worth(book: CaseBook, trial: Trial, now: Array, known: Collection[str]) -> NextTest:
+    bits, settles = _told(book, trial, now, known)
     step = Step.work_out(
-        f"{trial.label}: what it is expected to tell, per minute with its cost",
-        "bits / (set_up_minutes + minutes + cost_minutes)",
+        f"{trial.label}: what it is expected to tell and to settle, per minute with its cost",
+        "(bits + settling * chance_to_settle) / (set_up_minutes + minutes + cost_minutes)",
         {
             "bits": (bits, "bit"),
+            "settling": (threshold("settling"), "bit"),
+            "chance_to_settle": (settles, "1"),
             "set_up_minutes": (threshold("set_up_minutes"), "min"),
             "minutes": (trial.minutes, "min"),
             "cost_minutes": (trial.cost_minutes, "min"),
@@ -87,11 +105,11 @@ def _worth(book: CaseBook, trial: Trial, now: Mapping[str, float]) -> NextTest:
         ("bits_per_minute", "bit/min"),
         f"{RUN}all outcomes",
     )
-    return NextTest(trial, bits, step.value, step)
+    return NextTest(trial, bits, settles, step.value, step)
 
 
-def information(book: CaseBook, trial: Trial, now: Mapping[str, float]) -> float:
-    """Expected fall of uncertainty by a test.
+def information(book: CaseBook, trial: Trial, now: Array, known: Collection[str] = ()) -> float:
+    """Expected fall of uncertainty about the cause by a test.
 
     Parameters
     ----------
@@ -99,8 +117,10 @@ def information(book: CaseBook, trial: Trial, now: Mapping[str, float]) -> float
         Causes, signs and tests [1].
     trial : Trial
         The test [1].
-    now : mapping of str to float
-        Share of each cause before it [1].
+    now : ndarray
+        Share of each way of each cause before it, shape (ways,) [1].
+    known : collection of str
+        Facts that another sign has witnessed already: to that part it only repeats [text].
 
     Returns
     -------
@@ -114,34 +134,48 @@ def information(book: CaseBook, trial: Trial, now: Mapping[str, float]) -> float
     Examples
     --------
     >>> from firedeck.diagnosis.case_book import case_book
+    >>> from firedeck.diagnosis.odds import shares_of_ways
     >>> book = case_book("leak")
-    >>> information(book, book.trials["gas-in-coolant"], {"hose-or-pump": 0.5, "core-plug": 0.5})
-    0.0
+    >>> information(book, book.trials["gas-in-coolant"], shares_of_ways(book, {"cab-wet": True})) < 0.5
+    True
     """
-    before = np.array(list(now.values()))
-    joint = before * _outcomes(book, trial, tuple(now))
+    return _told(book, trial, now, known)[0]
+
+
+def _told(book: CaseBook, trial: Trial, now: Array, known: Collection[str]) -> tuple[float, float]:
+    """Bits a test is expected to tell, and the chance that after it some cause is settled."""
+    belongs = chances_of(book).belongs
+    before = now @ belongs
+    joint = (now * _outcomes(book, trial, now, known)) @ belongs
     whole = joint.sum(axis=1, keepdims=True)
     there = joint > 0.0
-    told = joint[there] * np.log2(joint[there] / (whole * before)[there])
-    return max(float(told.sum()), 0.0)
+    bits = joint[there] * np.log2(joint[there] / (whole * before)[there])
+    settled = joint.max(axis=1, keepdims=True) >= threshold("settled_from") * whole
+    return max(float(bits.sum()), 0.0), float(whole[settled].sum())
 
 
-def _outcomes(book: CaseBook, trial: Trial, causes: tuple[str, ...]) -> Array:
-    """For each outcome of a test its likelihood under each cause, shape (outcomes, causes)."""
-    chances = chances_of(book)
-    columns = [chances.causes.index(cause) for cause in causes]
+def _outcomes(book: CaseBook, trial: Trial, now: Array, known: Collection[str]) -> Array:
+    """For each outcome of a test its likelihood under each way, shape (outcomes, ways)."""
+    chances, repeats = chances_of(book), threshold("same_fact")
     signs = [sign for sign in book.signs_of(trial.id) if not sign.sums_up]
-    likely = np.array([chances.of(sign.id)[columns] for sign in signs])
+    likely = []
+    for sign in signs:
+        row = chances.of(sign.id)
+        likely.append(repeats * (now @ row) + (1.0 - repeats) * row if sign.fact in known else row)
     if trial.form == ONE_OF:
-        return likely
-    found = np.ones((1, len(causes)))
-    for sign in likely:
-        found = np.concatenate([found * sign, found * (1.0 - sign)])
+        return np.array(likely)
+    found = np.ones((1, len(now)))
+    for row in likely:
+        found = np.concatenate([found * row, found * (1.0 - row)])
     return found
 
 
 def overturned_by(
-    book: CaseBook, seen: Seen, absent: Collection[str] = (), most: int = 3
+    book: CaseBook,
+    seen: Seen,
+    absent: Collection[str] = (),
+    present: Collection[str] = (),
+    most: int = 3,
 ) -> tuple[Overturn, ...]:
     """Find the signs that would unseat the likeliest cause.
 
@@ -153,6 +187,8 @@ def overturned_by(
         Signs looked for so far [1].
     absent : collection of str
         Causes this engine cannot have [text].
+    present : collection of str
+        Causes whose part this engine is known to have, which makes them likelier than among engines at large [text].
     most : int
         How many to give [1].
 
@@ -172,10 +208,8 @@ def overturned_by(
     >>> all(one.then != "gasket-between-bores" for one in found)
     True
     """
-    now = shares(book, seen, absent)
-    causes, parts = tuple(now), np.array(list(now.values()))
-    columns = [chances_of(book).causes.index(cause) for cause in causes]
-    leader = int(parts.argmax())
+    chances, parts = chances_of(book), shares_of_ways(book, seen, absent, present)
+    leader = int((parts @ chances.belongs).argmax())
     done = {book.sign(name).test for name in seen}
     blows = []
     for sign in book.signs.values():
@@ -184,10 +218,10 @@ def overturned_by(
         if sign.id in seen or sign.sums_up or clash or trial.needs in absent:
             continue
         for there in (True, False) if trial.form != ONE_OF else (True,):
-            after = parts * blow(book, sign, there)[columns]
+            after = (parts * blow(book, sign, there)) @ chances.belongs
             then = int(after.argmax())
             if then != leader:
-                blows.append(Overturn(sign, there, float(after[leader] / after.sum()), causes[then]))
+                blows.append(Overturn(sign, there, float(after[leader] / after.sum()), chances.causes[then]))
     return tuple(sorted(blows, key=lambda one: one.share_left)[:most])
 
 

@@ -4,11 +4,12 @@ Signs are not independent and a thing not seen may have been overlooked, so each
 to a power below one before it is multiplied in. A cause we have not listed always stays in the race.
 """
 
+from collections import Counter
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 
-from firedeck.diagnosis.case_book import ONE_OF, CaseBook, Cause, Sign
-from firedeck.diagnosis.chances import blow, chances_of, likelihood, possible, power
+from firedeck.diagnosis.case_book import ONE_OF, CaseBook, Cause, Sign, Way
+from firedeck.diagnosis.chances import Array, blow, chances_of, likelihood, possible, power, share_of_witness
 from firedeck.diagnosis.odds_words import odds_in_words, share_in_words
 from firedeck.diagnosis.thresholds import threshold
 from firedeck.errors import OutOfRange
@@ -46,7 +47,9 @@ class Weighing:
         return self.causes[0]
 
 
-def shares(book: CaseBook, seen: Seen, absent: Collection[str] = ()) -> dict[str, float]:
+def shares(
+    book: CaseBook, seen: Seen, absent: Collection[str] = (), present: Collection[str] = ()
+) -> dict[str, float]:
     """Share of each cause after the signs, numbers only.
 
     Parameters
@@ -57,6 +60,8 @@ def shares(book: CaseBook, seen: Seen, absent: Collection[str] = ()) -> dict[str
         Signs looked for: True seen, False looked for and not there [1].
     absent : collection of str
         Causes this engine cannot have, such as a part it has not got [text].
+    present : collection of str
+        Causes whose part this engine is known to have, which makes them likelier than among engines at large [text].
 
     Returns
     -------
@@ -83,15 +88,56 @@ def shares(book: CaseBook, seen: Seen, absent: Collection[str] = ()) -> dict[str
     """
     chances = chances_of(book)
     left = {cause.id for cause in possible(book, absent)}
-    weights = chances.in_race(absent)
-    for sign, there in counting(book, seen):
-        weights = weights * blow(book, sign, there)
-    parts = weights / weights.sum()
+    parts = shares_of_ways(book, seen, absent, present) @ chances.belongs
     return {cause: float(part) for cause, part in zip(chances.causes, parts, strict=True) if cause in left}
 
 
-def counting(book: CaseBook, seen: Seen) -> tuple[tuple[Sign, bool], ...]:
-    """Give the signs that count: of a test with one outcome only the one that came out."""
+def shares_of_ways(
+    book: CaseBook, seen: Seen, absent: Collection[str] = (), present: Collection[str] = ()
+) -> Array:
+    """Share of each way of each cause after the signs.
+
+    Parameters
+    ----------
+    book : CaseBook
+        Causes, signs and tests [1].
+    seen : mapping of str to bool
+        Signs looked for: True seen, False looked for and not there [1].
+    absent : collection of str
+        Causes this engine cannot have [text].
+    present : collection of str
+        Causes whose part this engine is known to have, which makes them likelier than among engines at large [text].
+
+    Returns
+    -------
+    ndarray
+        Shares in the order of ``chances_of``, nil for what the engine has not got, shape (ways,) [1].
+
+    Source
+    ------
+    [generic-ours] docs/method/diagnosis.md.
+
+    Examples
+    --------
+    >>> from firedeck.diagnosis.case_book import case_book
+    >>> float(shares_of_ways(case_book("leak"), {}).sum().round(6))
+    1.0
+    """
+    weights = chances_of(book).in_race(absent, present)
+    for sign, there, witnesses in counting(book, seen):
+        weights = weights * blow(book, sign, there, witnesses)
+    parts: Array = weights / weights.sum()
+    return parts
+
+
+Counted = tuple[tuple[Sign, bool, int], ...]
+
+
+def counting(book: CaseBook, seen: Seen) -> Counted:
+    """Give the signs that count, each with the number of those that witness the same fact.
+
+    Of a test with one outcome only the one that came out counts.
+    """
     signs = [(book.sign(name), there) for name, there in seen.items()]
     outcomes: dict[str, str] = {}
     for sign, there in signs:
@@ -99,10 +145,14 @@ def counting(book: CaseBook, seen: Seen) -> tuple[tuple[Sign, bool], ...]:
             if sign.test in outcomes:
                 raise OutOfRange(sign.id, f"seen together with {outcomes[sign.test]}", "allowed: one outcome")
             outcomes[sign.test] = sign.id
-    return tuple((sign, there) for sign, there in signs if there or book.trials[sign.test].form != ONE_OF)
+    count = [(sign, there) for sign, there in signs if there or book.trials[sign.test].form != ONE_OF]
+    facts = Counter(sign.fact for sign, _ in count if sign.fact)
+    return tuple((sign, there, facts.get(sign.fact, 1)) for sign, there in count)
 
 
-def weigh(book: CaseBook, seen: Seen, absent: Collection[str] = ()) -> Weighing:
+def weigh(
+    book: CaseBook, seen: Seen, absent: Collection[str] = (), present: Collection[str] = ()
+) -> Weighing:
     """Weigh all causes by the signs, with the written sum.
 
     Parameters
@@ -113,6 +163,8 @@ def weigh(book: CaseBook, seen: Seen, absent: Collection[str] = ()) -> Weighing:
         Signs looked for: True seen, False looked for and not there [1].
     absent : collection of str
         Causes this engine cannot have [text].
+    present : collection of str
+        Causes whose part this engine is known to have, which makes them likelier than among engines at large [text].
 
     Returns
     -------
@@ -137,54 +189,70 @@ def weigh(book: CaseBook, seen: Seen, absent: Collection[str] = ()) -> Weighing:
     'likely'
     """
     counted = counting(book, seen)
-    products = {cause.id: _product(book, cause, counted) for cause in possible(book, absent)}
-    names = {cause: cause.replace("-", "_") for cause in products}
+    causes = [cause.id for cause in possible(book, absent)]
+    products = {
+        way.id: _product(book, way, counted, present) for cause in causes for way in book.ways_of(cause)
+    }
     total = Step.work_out(
         "All causes together",
-        " + ".join(names.values()),
-        {names[cause]: step.figure() for cause, step in products.items()},
+        " + ".join(_name(way) for way in products),
+        {_name(way): step.figure() for way, step in products.items()},
         ("all", "1"),
         GENERIC,
     )
-    parts = {cause: _part(book, cause, step, total) for cause, step in products.items()}
+    parts = {cause: _part(book, cause, products, total) for cause in causes}
     order = sorted(parts, key=lambda cause: parts[cause].value, reverse=True)
-    causes = tuple(_weighed(book, cause, parts[cause].value, counted, tuple(products)) for cause in order)
-    return Weighing(
-        causes, (*(products[cause] for cause in order), total, *(parts[cause] for cause in order))
-    )
+    weighed = tuple(_weighed(book, cause, parts[cause].value, counted, causes) for cause in order)
+    written = (products[way.id] for cause in order for way in book.ways_of(cause))
+    return Weighing(weighed, (*written, total, *(parts[cause] for cause in order)))
+
+
+def _name(way: str) -> str:
+    return way.replace("-", "_").replace("/", "_by_")
 
 
 def _factor(book: CaseBook, sign: Sign, there: bool, cause: str) -> float:
-    chance = likelihood(book, sign, cause)
+    """How well a sign fits a cause, over all its ways."""
+    chance = sum(way.share * likelihood(book, sign, way) for way in book.ways_of(cause))
     return chance if there else 1.0 - chance
 
 
-def _product(book: CaseBook, cause: Cause, counted: tuple[tuple[Sign, bool], ...]) -> Step:
-    inputs: dict[str, Figure] = {"met_before": (cause.weight, "per 1000")}
-    factors = ["met_before"]
-    for sign, there in counted:
+def _product(book: CaseBook, way: Way, counted: Counted, present: Collection[str]) -> Step:
+    cause = book.causes[way.cause]
+    inputs: dict[str, Figure] = {"met_before": (cause.weight, "per 1000"), "share_of_cause": (way.share, "1")}
+    factors = ["met_before", "share_of_cause"]
+    if way.cause in present and cause.carried_by < 1.0:
+        inputs["engines_that_have_it"] = (cause.carried_by, "1")
+        factors[0] = "met_before / engines_that_have_it"
+    for sign, there, witnesses in counted:
         name = sign.id.replace("-", "_") if there else f"no_{sign.id.replace('-', '_')}"
+        chance = likelihood(book, sign, way)
+        inputs[name] = (chance if there else 1.0 - chance, "1")
         weight = power(book, sign, there)
-        inputs[name] = (_factor(book, sign, there, cause.id), "1")
         inputs[weight] = (threshold(weight), "1")
+        if witnesses > 1:
+            inputs[f"one_of_{witnesses}"] = (share_of_witness(witnesses), "1")
+            weight = f"({weight} * one_of_{witnesses})"
         factors.append(f"{name}**{weight}")
-    says = f"{cause.label}: how often it is met, times how well each sign fits"
+    label = f"{cause.label}, {way.says}" if way.says else cause.label
+    says = f"{label}: how often it is met, times how well each sign fits"
     return Step.work_out(says, " * ".join(factors), inputs, ("weight", "1"), GENERIC)
 
 
-def _part(book: CaseBook, cause: str, product: Step, total: Step) -> Step:
-    inputs = {"weight": product.figure(), "all_causes": total.figure()}
-    label = book.causes[cause].label
+def _part(book: CaseBook, cause: str, products: Mapping[str, Step], total: Step) -> Step:
+    own = {_name(way.id): products[way.id].figure() for way in book.ways_of(cause)}
     return Step.work_out(
-        f"{label}: share of all causes", "weight / all_causes", inputs, ("share", "1"), GENERIC
+        f"{book.causes[cause].label}: share of all causes",
+        f"({' + '.join(own)}) / all_causes",
+        {**own, "all_causes": total.figure()},
+        ("share", "1"),
+        GENERIC,
     )
 
 
-def _weighed(
-    book: CaseBook, cause: str, share: float, counted: tuple[tuple[Sign, bool], ...], rivals: tuple[str, ...]
-) -> Weighed:
+def _weighed(book: CaseBook, cause: str, share: float, counted: Counted, rivals: list[str]) -> Weighed:
     speaks_for, speaks_against = [], []
-    for sign, there in counted:
+    for sign, there, _ in counted:
         own = _factor(book, sign, there, cause)
         usual = sum(_factor(book, sign, there, rival) for rival in rivals) / len(rivals)
         said = sign.label if there else f"not: {sign.label}"

@@ -7,7 +7,7 @@ from typing import ClassVar
 from firedeck.diagnosis import DiedOf, LeakCauses, died_of, leak_causes
 from firedeck.diagnosis.case_book import case_book
 from firedeck.findings.finding import Findings
-from firedeck.findings.leak_signs import leak_signs, ruled_out, words_of
+from firedeck.findings.leak_signs import known_to_have, leak_signs, ruled_out, words_of
 from firedeck.findings.root_signs import root_signs
 from firedeck.findings.tests import TestsRead
 from firedeck.job import Job, Joint
@@ -44,7 +44,7 @@ def find(job: Job, _joint: Joint | None, found: Findings) -> Causes | Missing:
     leak = _seen("leak", leak_signs(job, found.get(TestsRead)), ruled_out("leak", words))
     root = _seen("root", root_signs(job, found), ruled_out("root", words))
     return Causes(
-        leak_causes(leak.signs, tuple(leak.absent)) if leak.signs else None,
+        leak_causes(leak.signs, tuple(leak.absent), known_to_have("leak", words)) if leak.signs else None,
         leak,
         died_of(root.signs, tuple(root.absent)) if any(root.signs.values()) else None,
         root,

@@ -1,7 +1,7 @@
 """Complete sets of cut and gasket, each with all it changes, so that one can be chosen."""
 
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field, replace
 from typing import ClassVar
 
 from firedeck.errors import OutOfRange
@@ -10,15 +10,20 @@ from firedeck.findings.cut import Cut
 from firedeck.findings.doubted import doubted
 from firedeck.findings.effects import Effects, effects_of
 from firedeck.findings.finding import Findings
+from firedeck.findings.liners import Liners
+from firedeck.findings.pistons import PistonClass, Pistons, classes_of
 from firedeck.findings.volumes import Volumes, as_gasket
 from firedeck.job import Job, Joint
 from firedeck.quantity import Outcome, meets
-from firedeck.trace import Missing
+from firedeck.trace import DERIVED, Missing, Step
 
 
 @dataclass(frozen=True)
 class Set:
-    """One complete set: its name, the gasket's name, the cuts [mm], faces cut until clean, and what it changes."""
+    """One complete set: its name, the gasket's name, the cuts [mm], faces cut until clean, and what it changes.
+
+    ``pistons``: the deciding stand by each rule of books with this block cut; ``liners``: lowest and highest stand.
+    """
 
     name: str
     gasket: str
@@ -26,6 +31,9 @@ class Set:
     block_cut: float
     cleans: frozenset[str]
     effects: Effects
+    construction: str | None = None
+    pistons: Mapping[str, Step] = field(default_factory=dict)
+    liners: tuple[tuple[str, Step], ...] = ()
 
     def cut_of(self, face: str) -> float:
         """Return what the set takes off a face [mm]."""
@@ -34,10 +42,14 @@ class Set:
 
 @dataclass(frozen=True)
 class Combination:
-    """Every set of the job's gaskets with the planned cut, none, and the least that cleans a face."""
+    """Every set of the job's gaskets with the planned cut, none, and the least that cleans a face.
+
+    ``classes`` are the piston stands the gaskets are made for.
+    """
 
     id: ClassVar[str] = "combination"
     sets: tuple[Set, ...]
+    classes: tuple[PistonClass, ...] = ()
 
 
 def find(job: Job, joint: Joint | None, found: Findings) -> Combination | Missing:
@@ -46,10 +58,45 @@ def find(job: Job, joint: Joint | None, found: Findings) -> Combination | Missin
     volumes, cut = found.get(Volumes), found.get(Cut)
     measured = volumes if isinstance(volumes, Volumes) else None
     try:
-        sets = tuple(_sets(job, joint, measured, cut if isinstance(cut, Cut) else None))
+        sets = tuple(
+            _with_stands(one, found)
+            for one in _sets(job, joint, measured, cut if isinstance(cut, Cut) else None)
+        )
     except OutOfRange as fault:
         return doubted(joint, fault, "cut")
-    return Combination(sets) if sets else _nothing(joint)
+    return Combination(sets, classes_of(joint)) if sets else _nothing(joint)
+
+
+def _with_stands(one: Set, found: Findings) -> Set:
+    """Add how pistons and liners stand once the block is cut: both stand out further by the cut."""
+    pistons, liners = found.get(Pistons), found.get(Liners)
+    by_rule = pistons.by_rule if isinstance(pistons, Pistons) else {}
+    ends = (
+        (("lowest", liners.stand.lowest), ("highest", liners.stand.highest))
+        if isinstance(liners, Liners)
+        else ()
+    )
+    return replace(
+        one,
+        pistons={
+            rule: _after_cut(f"Deciding piston stand, {rule}", step, one.block_cut)
+            for rule, step in by_rule.items()
+        },
+        liners=tuple(
+            (words, _after_cut(f"{words.capitalize()} liner stand", step, one.block_cut))
+            for words, step in ends
+        ),
+    )
+
+
+def _after_cut(says: str, stand: Step, block_cut: float) -> Step:
+    return Step.work_out(
+        f"{says}, with the block cut",
+        "stand + block_cut",
+        {"stand": stand.figure(), "block_cut": (block_cut, "mm")},
+        ("stand_after", "mm"),
+        DERIVED,
+    )
 
 
 def _sets(job: Job, joint: Joint, volumes: Volumes | None, cut: Cut | None) -> Iterator[Set]:
@@ -59,7 +106,7 @@ def _sets(job: Job, joint: Joint, volumes: Volumes | None, cut: Cut | None) -> I
         for candidate in candidates:
             name = f"{candidate.name}, {words}" if len(ways) > 1 else candidate.name
             effects = effects_of(job, joint, volumes, cuts, as_gasket(candidate))
-            yield Set(name, candidate.name, cuts.head, cuts.block, cleans, effects)
+            yield Set(name, candidate.name, cuts.head, cuts.block, cleans, effects, candidate.construction)
 
 
 def _cuts(joint: Joint, cut: Cut | None) -> Iterator[tuple[str, Amounts, frozenset[str]]]:

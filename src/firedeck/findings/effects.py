@@ -128,6 +128,7 @@ def _valves(joint: Joint, cuts: Amounts, gasket: Gasket | None) -> ValveToPiston
         exhaust=chamber.exhaust_valve_clearance.value,
         cut=cuts.head + cuts.block,
         gasket_change=change,
+        valve_angle=chamber.valve_angle.value if chamber.valve_angle else 0.0,
     )
 
 

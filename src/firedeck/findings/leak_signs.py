@@ -2,9 +2,10 @@
 
 from collections.abc import Iterator
 
-from firedeck.diagnosis import compression_signs, leak_down_signs
+from firedeck.diagnosis import air_that_counts, compression_signs, leak_down_signs
 from firedeck.diagnosis.compression import compression_spread
 from firedeck.errors import OutOfRange
+from firedeck.findings.air_tests import LeakDownRead
 from firedeck.findings.banks import banks
 from firedeck.findings.tests import Compression, TestsRead
 from firedeck.job import Job
@@ -37,9 +38,18 @@ def leak_signs(job: Job, read: TestsRead | Missing) -> Signs:
         if read.compression:
             signs |= _of_compression(job, read.compression)
         if read.leak_down and read.leak_down.goes and read.leak_down.reference != "as-bad":
-            places = {AIR_PLACES.get(place, place) for place in read.leak_down.goes.values()} - {"nowhere"}
-            signs |= leak_down_signs(sorted(places))
+            signs |= _of_air(read.leak_down)
     return signs
+
+
+def _of_air(read: LeakDownRead) -> Signs:
+    """Where the air goes; of cylinders whose loss is known only what stands out counts."""
+    goes = {label: {AIR_PLACES.get(place, place)} - {"nowhere"} for label, place in read.goes.items()}
+    lost = {label: read.lost[label].share for label in read.lost}
+    if len(lost) < 2 or any(label not in lost for label in goes):
+        return leak_down_signs(sorted(set().union(*goes.values())))
+    counts = air_that_counts([goes.get(label, set()) for label in lost], list(lost.values()))
+    return leak_down_signs(sorted(counts), list(lost.values()))
 
 
 def _of_compression(job: Job, compression: Compression) -> Signs:
@@ -100,6 +110,12 @@ def ruled_out(book: str, words: Words) -> dict[str, str]:
     """Return causes this engine cannot have, each with the reason."""
     wanted = {row["key"] for row in rows("cannot_have") if row["book"] == book}
     return {line.key: line.text for line in lines("cannot_have", words) if line.key in wanted}
+
+
+def known_to_have(book: str, words: Words) -> tuple[str, ...]:
+    """Return causes whose part this engine is known to have."""
+    wanted = {row["key"] for row in rows("must_have") if row["book"] == book}
+    return tuple(line.key for line in lines("must_have", words) if line.key in wanted)
 
 
 def words_of(job: Job) -> Words:

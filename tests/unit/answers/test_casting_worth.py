@@ -132,3 +132,15 @@ def test_less_known_is_never_better(gone):
     after = ask("casting-worth", {"head": said, "limits": limits}, engine={"valve_gear": "twin-cam"})
     assert before.action == "go-on"
     assert after.action == "test-first" or (gone == "crack_test" and "cracks" in wanted_of(after))
+
+
+def test_a_head_bought_used_has_its_acceptance_first_and_a_cut_head_its_second_pressure_test():
+    used = ask(
+        "casting-worth", {"head": {"origin": "used", "material": "aluminium"}, "cut": {"head": "0.2 mm"}}
+    )
+    own = ask("casting-worth", {"head": {"origin": "original"}})
+    assert used.work[0].text.startswith("Bought used")
+    assert "again after the cut" in used.work[-1].text
+    assert any("Hardness" in line.text for line in used.work)
+    assert not any("Bought used" in line.text or "after the cut" in line.text for line in own.work)
+    assert "straightens the tunnel" not in str(own.work)

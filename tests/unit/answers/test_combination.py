@@ -60,7 +60,49 @@ def test_at_most_three_sets_and_the_rest_named():
     many = [{"name": f"g{n}", "thickness": f"1.{n} mm", "bore": "87 mm"} for n in range(1, 6)]
     answer = ask(Q, {HEAD + "gasket.candidates": many})
     assert len(answer.work) == 3
-    assert any("g4" in line for line in answer.assumptions)
+    left = next(line for line in answer.assumptions if "not shown" in line)
+    assert sum(f"g{n}" in left for n in range(1, 6)) == 2
+
+
+PISTONS = {"readings.pistons": [{"name": str(n), "stands": ["0.70 mm", "0.71 mm"]} for n in range(1, 5)]}
+CLASSES = [
+    {"name": "thin", "thickness": "1.4 mm", "piston_from": "0.55 mm", "piston_to": "0.65 mm"},
+    {"name": "thick", "thickness": "1.5 mm", "piston_from": "0.66 mm", "piston_to": "0.75 mm"},
+]
+
+
+def _classed(**more: object) -> dict:
+    return {
+        HEAD + "gasket.candidates": CLASSES,
+        HEAD + "block.deck_clearance": {},
+        **{HEAD + path: value for path, value in PISTONS.items()},
+        **{HEAD + path.replace("__", "."): value for path, value in more.items()},
+    }
+
+
+def test_a_gasket_of_the_wrong_piston_class_is_no_set():
+    checks = {one.name: one.outcome for one in ask(Q, _classed()).checks if "class of its gasket" in one.name}
+    assert checks
+    assert {out for name, out in checks.items() if name.startswith("thin")} == {"fails"}
+    assert {out for name, out in checks.items() if name.startswith("thick")} == {"holds"}
+
+
+def test_a_cut_of_the_block_moves_the_pistons_out_of_every_class():
+    answer = ask(Q, _classed(cut={"block": "0.10 mm"}))
+    stands = [one for one in answer.checks if "class of its gasket" in one.name]
+    assert stands
+    assert all(one.value is not None and abs(one.value - 0.81) < 1e-9 for one in stands)
+    assert all(one.outcome == "fails" for one in stands)
+
+
+def test_rules_of_books_that_choose_differently_are_asked_for():
+    spread = {"readings.pistons": [{"name": str(n), "stands": ["0.60 mm", "0.67 mm"]} for n in range(1, 5)]}
+    changes = _classed() | {HEAD + path: value for path, value in spread.items()}
+    assert "rule of the book" in measures(ask(Q, changes))
+
+
+def test_every_set_says_what_it_costs_in_trouble():
+    assert all("costs" in line.figure for line in ask(Q).work)
 
 
 def test_a_set_that_leaves_a_face_out_of_flat_is_no_set():

@@ -122,6 +122,7 @@ def test_a_thicker_gasket_puts_the_gears_back():
 def test_only_a_vee_has_intake_faces():
     vee = ask(Q, of="boosted-vee", joint="left")
     shift = check(vee, "intake ports")
+    assert any("off each flange" in note.text and "off the end rails" in note.text for note in vee.notes)
     assert shift.value > 0
     assert not [one for one in ask(Q).checks if "intake ports" in one.name]
     asked = ask(Q, {"engine.vee_angle": "90°"}, of="boosted-vee", joint="right")

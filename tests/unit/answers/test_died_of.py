@@ -32,8 +32,16 @@ def test_many_witnesses_make_the_cause_known():
     assert "knock" in answer.headline.lower()
 
 
-def test_one_weak_sign_leaves_it_unknown_and_warns():
+def test_overheated_and_nothing_else_is_likely_and_why_is_open():
     answer = ask(four('[symptoms]\nseen = ["overheated"]'), Q)
+    assert (answer.state, answer.action) == (State.DECIDED, "cause-likely")
+    assert answer.headline.startswith("Overheated is the likely cause")
+    assert "why is open" in answer.headline
+    assert "come back" in " ".join(answer.cautions)
+
+
+def test_one_weak_sign_leaves_it_unknown_and_warns():
+    answer = ask(four("[history]\nfirst_gasket = true"), Q)
     assert (answer.state, answer.action) == (State.DECIDED, "unknown")
     assert "likely come back" in answer.headline
     assert "likely come back" in " ".join(answer.cautions)

@@ -1,9 +1,12 @@
 """Where it leaks: leading causes for plain stories, next tests, and what overturns."""
 
+import numpy as np
 import pytest
+from numpy.typing import NDArray
 
 from firedeck.diagnosis import leak_causes, leak_down_signs
 from firedeck.diagnosis.case_book import case_book
+from firedeck.diagnosis.chances import share_of_witness
 from firedeck.diagnosis.next_test import information
 from firedeck.diagnosis.odds import shares
 from firedeck.diagnosis.odds_words import odds_in_words, share_in_words
@@ -35,12 +38,35 @@ GAS = {"gas-in-coolant": True, "bubbles-in-radiator": True}
         ({"milk-under-cap-only": True, "coolant-lost": False}, "short-trip-mayonnaise"),
         ({"overheated": True, "cap-fails": True, "gas-in-coolant": False}, "pressure-cap"),
         ({"coolant-lost": True, "trail-at-hose-pump": True}, "hose-or-pump"),
-        ({"milk-in-sump": True, "water-in-sump-under-pressure": True, "coolant-lost": True,
-          "gas-in-coolant": False, "oil-in-coolant": False}, "liner-lower-seal"),
     ],
 )  # fmt: skip
 def test_plain_stories(seen: dict[str, bool], leader: str) -> None:
     assert leak_causes(seen).leader.cause.id == leader
+
+
+def test_a_part_the_engine_is_known_to_have_is_likelier_than_among_engines_at_large() -> None:
+    seen = {"milk-in-sump": True, "water-in-sump-under-pressure": True, "coolant-lost": True,
+            "gas-in-coolant": False, "oil-in-coolant": False}  # fmt: skip
+    anyhow, wet = leak_causes(seen), leak_causes(seen, present=("liner-lower-seal", "liner-pinhole"))
+    assert wet.leader.cause.id == "liner-lower-seal"
+    assert wet.leader.share > next(c.share for c in anyhow.causes if c.cause.id == "liner-lower-seal")
+
+
+def test_ways_of_a_cause_hang_together() -> None:
+    seen = {"soot-at-joint": True, "air-to-outside": True}
+    with_gas = next(c.share for c in leak_causes(seen).causes if c.cause.id == "gasket-to-outside")
+    seen["coolant-trail-at-joint"] = True
+    both = next(c.share for c in leak_causes(seen).causes if c.cause.id == "gasket-to-outside")
+    assert both <= with_gas + 0.02
+
+
+def test_a_second_witness_of_one_fact_counts_less() -> None:
+    def cap(seen: dict[str, bool]) -> float:
+        return next(c.share for c in leak_causes(seen).causes if c.cause.id == "pressure-cap")
+
+    once, twice = cap({"cap-fails": True}), cap({"cap-fails": True, "spills-before-its-rating": True})
+    assert once < twice < 0.9
+    assert share_of_witness(2) == pytest.approx(1 / 1.5)
 
 
 def test_the_odds_say_they_were_never_calibrated() -> None:
@@ -82,7 +108,11 @@ def test_tests_done_are_not_asked_again() -> None:
 def test_ranked_by_what_they_tell_per_minute() -> None:
     ranked = leak_causes(PAIR_LOW).next
     ready = threshold("set_up_minutes")
-    worth = [one.bits / (ready + one.trial.minutes + one.trial.cost_minutes) for one in ranked]
+    sure = threshold("settling")
+    worth = [
+        (one.bits + sure * one.settles) / (ready + one.trial.minutes + one.trial.cost_minutes)
+        for one in ranked
+    ]
     assert worth == sorted(worth, reverse=True)
 
 
@@ -104,14 +134,20 @@ def test_signs_that_spoke_for_it_are_named() -> None:
     assert leader.speaks_for == ("two neighbours low and alike",)
 
 
+def evenly(*causes: str) -> NDArray[np.float64]:
+    """Share the odds evenly among a few causes."""
+    ways = case_book("leak").ways.values()
+    return np.array([way.share / len(causes) if way.cause in causes else 0.0 for way in ways])
+
+
 def test_a_useless_test_tells_nothing() -> None:
     book = case_book("leak")
-    assert information(book, book.trials["riser-off"], {"head-crack": 0.5, "gasket-to-water": 0.5}) == 0.0
+    assert information(book, book.trials["riser-off"], evenly("head-crack", "gasket-to-water")) == 0.0
 
 
 def test_a_perfect_split_tells_almost_a_bit() -> None:
     book = case_book("leak")
-    told = information(book, book.trials["oil-cooler-tested"], {"oil-cooler": 0.5, "gasket-to-oil": 0.5})
+    told = information(book, book.trials["oil-cooler-tested"], evenly("oil-cooler", "gasket-to-oil"))
     assert 0.6 < told < 1.0
 
 
@@ -132,7 +168,7 @@ def test_two_outcomes_of_one_test_are_refused() -> None:
 
 def test_odds_and_words() -> None:
     assert [odds_in_words(share) for share in (1.0, 0.75, 0.5, 0.25)] == [
-        "99 to 1 on", "3 to 1 on", "evens", "3 to 1 against",
+        "over 99 to 1 on", "3 to 1 on", "evens", "3 to 1 against",
     ]  # fmt: skip
     assert [share_in_words(share) for share in (1.0, 0.81, 0.55, 0.1, 0.0)] == [
         "almost certain", "very likely", "likely", "possible", "very unlikely",

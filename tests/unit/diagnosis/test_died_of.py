@@ -51,6 +51,18 @@ def test_half_signs_make_it_likely() -> None:
     assert died_of({"overheated": True, "coolant-lost-first": True}).verdict == "cause-likely"
 
 
+def test_overheated_alone_is_named_and_why_is_open() -> None:
+    found = died_of({"overheated": True})
+    assert found.verdict == "cause-likely"
+    assert found.family is not None
+    assert found.family.share == pytest.approx(sum(one.share for one in found.family.members))
+    assert found.leader.share < 0.5 < found.family.share
+
+
+def test_a_single_likely_cause_needs_no_family() -> None:
+    assert died_of({"overheated": True, "coolant-lost-first": True}).family is None
+
+
 def test_the_odds_say_they_were_never_calibrated() -> None:
     assert any("never calibrated" in note.text for note in died_of({}).notes)
 

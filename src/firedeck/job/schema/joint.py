@@ -95,6 +95,7 @@ class Chamber(Part):
     crevice_volume: Annotated[Quantity, In("crevice_volume")] | None = None
     intake_valve_clearance: Annotated[Quantity, In("intake_valve_clearance")] | None = None
     exhaust_valve_clearance: Annotated[Quantity, In("exhaust_valve_clearance")] | None = None
+    valve_angle: Annotated[Quantity, In("valve_angle")] | None = None
     rods: Literal["steel", "aluminium"] | None = None
 
 
