@@ -159,6 +159,7 @@ def study_request(
         optimism=OPTIMISM.get(recipe.name, 0.4),
         exhaust=now.exhaust,
         differs=() if then is None else differences(now, then),
+        cuts_differ=then is not None and _cuts(now) != _cuts(then),
     )
     request = StudyRequest(about, now.engine, None if then is None else then.engine)
     only_then = (
@@ -183,6 +184,10 @@ def differences(now: ModelInputs, then: ModelInputs) -> tuple[str, ...]:
         "faces and liners": (_gaps(now), _gaps(then)),
     }
     return tuple(what for what, (here, there) in pairs.items() if here != there)
+
+
+def _cuts(this: ModelInputs) -> tuple[float, float]:
+    return this.engine.castings.cut_head, this.engine.castings.cut_block
 
 
 def _gaps(this: ModelInputs) -> tuple[float, ...]:

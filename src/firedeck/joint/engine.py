@@ -51,11 +51,15 @@ class Engine:
 
 @dataclass(frozen=True)
 class Ready:
-    """An engine put together with one casting and one set of laws, and the operator that always settles."""
+    """An engine put together with one casting and one set of laws, and the operator that always settles.
+
+    ``fast``: an operator made near where the engine stands, if there is one.
+    """
 
     made: Assembled
     safe: Operator
     inputs: Inputs
+    fast: Operator | None = None
 
 
 def ready(engine: Engine, casting: str = MIDDLE, curve: float = 1.0) -> Ready:

@@ -15,7 +15,7 @@ from firedeck.joint.states import firing_name
 from firedeck.joint.study_band import Pair, Part
 from firedeck.joint.tightening import Action, TurnTo
 
-DRAWS = 200
+DRAWS = 120
 """Joints drawn for what the wrench does."""
 SHORT_OF_YIELD = 0.995
 """A tension beyond yield is taken as this share of it: a turning bolt cannot pull more."""
@@ -181,20 +181,19 @@ def _slip(both: Both, held: Sequence[Held | None]) -> Iterator[Part]:
 
 
 def _faces(both: Both) -> Iterator[Part]:
-    """Readings of the faces off by a dip or a hump at the lowest place of every ring; the factory's faces as they are."""
+    """Readings off by a dip, or a hump, at the lowest place of every ring at once; the factory's faces as they are."""
     engine, made, run = both.engines[0], both.made[0], both.runs[0]
     doubt = engine.given.faces
     if doubt > 0.0:
         inputs = made.inputs
         gap = inputs.gap if inputs.gap is not None else np.zeros(len(engine.share))
+        places = [_lowest_at(made.made.joint, run, bore) for bore in run.firing]
         pairs = []
         for depth in (doubt, -doubt):
-            moved = {}
-            for bore in run.firing:
-                at = _lowest_at(made.made.joint, run, bore)
-                dip = replace(inputs, gap=dipped(engine, gap, at, depth))
-                moved[bore] = run_in(made, dip).firing[bore]
-            pairs.append(Pair(moved, both.middle.as_built))
+            off = gap
+            for at in places:
+                off = dipped(engine, off, at, depth)
+            pairs.append(Pair(run_in(made, replace(inputs, gap=off)).firing, both.middle.as_built))
         yield Part("faces", "what the readings of the faces may be off", both.middle, tuple(pairs))
 
 
