@@ -190,6 +190,31 @@ def all_round(
     return state, w
 
 
+def as_left(actions: Sequence[Action], tensions: Floats) -> tuple[Action, ...]:
+    """Actions of the short way that leave every bolt as the wrench's order left it.
+
+    Parameters
+    ----------
+    actions : sequence of Action
+        What the wrench does, in order [N], [mm].
+    tensions : ndarray, shape (b,)
+        Pull of every bolt when all was done the long way [N].
+
+    Returns
+    -------
+    tuple of Action
+        Each bolt to its own pull, where all is done by torque; with angles the actions as they are, since what a turn
+        gives hangs on gasket and castings [N], [mm].
+
+    Source
+    ------
+    derived
+    """
+    if all(isinstance(action, TurnTo) for action in actions):
+        return tuple(TurnTo(bolt, float(pull)) for bolt, pull in enumerate(tensions))
+    return tuple(actions)
+
+
 def passes(actions: Sequence[Action]) -> list[tuple[Action, ...]]:
     """Group what the wrench does into passes: a pass ends where a bolt comes round again.
 

@@ -12,6 +12,7 @@ from firedeck.joint.engine import MIDDLE, Engine, Ready
 from firedeck.joint.geometry.plan import JointPlan
 from firedeck.joint.later_life import cold_soaked, overheated, tightened_again
 from firedeck.joint.model import Whole, lived
+from firedeck.joint.run_in import as_left
 from firedeck.joint.side import side_of
 from firedeck.joint.slipping import FRICTION, Held, held_fast
 from firedeck.joint.study import Influence, JointStudy, Matches, PeakTaken, PlaceNow
@@ -29,7 +30,8 @@ is condensed on coarse bricks (found up to 23 % small on one inline four)."""
 class About:
     """What the study is of: joint, plan with the side of the exhaust (1, -1, 0), mesh, draws.
 
-    ``cuts_differ``: metal came off a face since. ``optimism``: share of the lowest firing load by which bricks of this size are known to come out too high [1].
+    ``optimism``: share of the lowest firing load by which bricks of this size are known to come out too high [1];
+    ``cuts_differ``: metal came off a face since.
     """
 
     joint: str
@@ -76,18 +78,13 @@ def studied(about: About, now: Engine, as_built: Engine | None) -> JointStudy:
     derived
     """
     engines = (now,) if as_built is None else (now, as_built)
-    known: dict[int, tuple[Whole, Held | None]] = {}
+    known: dict[int, _Lived] = {}
     for engine in engines:
         if id(engine) not in known:
-            whole = lived(engine.flexible[MIDDLE], engine.share, engine.given.inputs)
-            known[id(engine)] = whole, held_fast(engine)
-    wholes = [known[id(engine)][0] for engine in engines]
-    held = [known[id(engine)][1] for engine in engines]
-    made = [
-        Ready(whole.made, whole.operators[-1], engine.given.inputs, whole.operators[0])
-        for whole, engine in zip(wholes, engines, strict=True)
-    ]
-    parts = parts_of(both_of(engines, made), held, about.joints)
+            known[id(engine)] = _lived(engine)
+    lives = [known[id(engine)] for engine in engines]
+    wholes, held = [one.whole for one in lives], [one.held for one in lives]
+    parts = parts_of(both_of([one.short for one in lives], [one.made for one in lives]), held, about.joints)
     peak = now.given.inputs.peak_pressure
     places = tuple(_place(about, wholes, bore, peak, parts) for bore in wholes[0].bores)
     study = JointStudy(
@@ -114,6 +111,26 @@ def studied(about: About, now: Engine, as_built: Engine | None) -> JointStudy:
         influences=_influences(parts, decides.bore, as_built is not None),
         assumptions=_assumed(held, parts),
     )
+
+
+@dataclass(frozen=True)
+class _Lived:
+    """An engine with its life behind it the long way, and what the short way begins with."""
+
+    whole: Whole
+    short: Engine
+    made: Ready
+    held: Held | None
+
+
+def _lived(engine: Engine) -> _Lived:
+    given = engine.given
+    whole = lived(engine.flexible[MIDDLE], engine.share, given.inputs)
+    pulls = whole.tightened.forces[whole.made.joint.springs.points :]
+    inputs = replace(given.inputs, actions=as_left(given.inputs.actions, pulls))
+    short = replace(engine, given=replace(given, inputs=inputs))
+    made = Ready(whole.made, whole.operators[-1], inputs, whole.operators[0])
+    return _Lived(whole, short, made, held_fast(short))
 
 
 def _place(about: About, wholes: Sequence[Whole], bore: str, peak: float, parts: Sequence[Part]) -> PlaceNow:
