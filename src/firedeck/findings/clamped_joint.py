@@ -8,10 +8,10 @@ from dataclasses import dataclass, replace
 from math import hypot
 
 from firedeck.errors import OutOfRange
-from firedeck.findings import gas as gas_finding
 from firedeck.findings import layout as layout_finding
+from firedeck.findings.faces import Faces
 from firedeck.findings.finding import Findings
-from firedeck.findings.gas import Gas, Peak, unknown_peak
+from firedeck.findings.gas import Peak, peak_of, unknown_peak
 from firedeck.findings.joint_castings import Sections, mass_of, sections_given, with_cuts_of
 from firedeck.findings.joint_fasteners import Group, Working, bearing_area, fastener_at, groups_of, wrenched
 from firedeck.findings.joint_gap import flat_gap, measured_gap
@@ -61,17 +61,18 @@ def model_inputs(
     *,
     factory: bool = False,
     like: "ModelInputs | None" = None,
+    faces: Faces | Missing | None = None,
 ) -> ModelInputs | Missing:
     """Gather the inputs of one joint; the first thing that is missing, where something is.
 
-    ``factory``: faces flat, liners as the book wants them. ``like``: the engine it is compared with, for its castings.
+    ``factory``: faces flat, liners as the book wants them. ``like``: the engine it is compared with, for its castings;
+    ``faces``: those of this joint, where they have been read before.
     """
     carried(job)
     none = Findings(job, joint, ())
-    layout, gas = layout_finding.find(job, joint, none), gas_finding.find(job, joint, none)
+    layout, peak = layout_finding.find(job, joint, none), peak_of(job)
     if isinstance(layout, Missing):
         return layout
-    peak = gas.peak if isinstance(gas, Gas) else None
     if peak is None:
         return unknown_peak()
     if joint.procedure is None:
@@ -99,7 +100,7 @@ def model_inputs(
     gap = (
         flat_gap(joint, points, gasket.stands, said)
         if factory
-        else measured_gap(job, joint, points, gasket.stands, said)
+        else measured_gap((job, joint), faces, points, gasket.stands, said)
     )
     given = replace(given, inputs=replace(given.inputs, gap=gap.at), faces=gap.doubt)
     return ModelInputs(EngineRequest(castings, given), sections, plan, _exhaust(joint), said.notes)

@@ -5,7 +5,9 @@ from typing import ClassVar
 
 from firedeck.errors import DidNotConverge, FiredeckError, OutOfRange
 from firedeck.findings.clamped_joint import ModelInputs, carried, model_inputs
+from firedeck.findings.faces import Faces
 from firedeck.findings.finding import Findings, LongWork, When
+from firedeck.findings.gas import boost_for
 from firedeck.findings.joint_worth import with_worth
 from firedeck.job import Job, Joint
 from firedeck.joint.comparing import Rank
@@ -64,7 +66,9 @@ class JointFound:
 def find(job: Job, joint: Joint | None, found: Findings) -> JointFound | Missing:
     """Study the joint against the engine as it left the factory, as far as the long work is allowed."""
     assert joint is not None
-    return worked_out(job, factory_of(job), joint.name, found.long_work)
+    work = found.long_work
+    faces = None if work.when is When.NEVER else found.get(Faces)
+    return worked_out(job, factory_of(job), joint.name, work, faces=faces)
 
 
 def factory_of(job: Job) -> Job | None:
@@ -83,16 +87,18 @@ def worked_out(
     *,
     factory: bool = True,
     recipe: Recipe = STANDARD,
+    faces: Faces | Missing | None = None,
 ) -> JointFound | Missing:
     """Study one joint of a job against the same joint of another job.
 
     ``factory``: the other is the engine as it left the factory, so its faces count as flat; else as they are written.
+    ``faces``: those of the joint now, where they have been read before.
     """
     work = long_work or LongWork()
     if work.when is When.NEVER:
         return _never(job)
     try:
-        asked = study_request(job, before, name, factory=factory, recipe=recipe)
+        asked = study_request(job, before, name, factory=factory, recipe=recipe, faces=faces)
         if isinstance(asked, Missing):
             return asked
         request, assumed = asked
@@ -108,8 +114,19 @@ def worked_out(
         return JointFound(None, uncarried=f"did not settle: {fault}")
     except FiredeckError as fault:
         return JointFound(None, uncarried=str(fault).splitlines()[0])
-    found = replace(found, assumptions=(*assumed, *found.assumptions))
+    found = replace(
+        found,
+        assumptions=(*assumed, *found.assumptions),
+        matches_anchor_at=_with_boost(job, found.matches_anchor_at),
+    )
     return JointFound(with_worth(job.joint(name), found))
+
+
+def _with_boost(job: Job, match: Matches | None) -> Matches | None:
+    """Say the boost beside the pressure, where the engine is charged and the pressure was worked out."""
+    if match is None or match.pressure is None:
+        return match
+    return replace(match, boost=boost_for(job, match.pressure))
 
 
 def _never(job: Job) -> JointFound:
@@ -139,10 +156,16 @@ def to_condense(
 
 
 def study_request(
-    job: Job, before: Job | None, name: str, *, factory: bool = True, recipe: Recipe = STANDARD
+    job: Job,
+    before: Job | None,
+    name: str,
+    *,
+    factory: bool = True,
+    recipe: Recipe = STANDARD,
+    faces: Faces | Missing | None = None,
 ) -> tuple[StudyRequest, tuple[Note, ...]] | Missing:
     """Say what is to be studied, and what was assumed for it; or the first thing that is missing."""
-    now = model_inputs(job, job.joint(name), recipe)
+    now = model_inputs(job, job.joint(name), recipe, faces=faces)
     if isinstance(now, Missing):
         return now
     then: ModelInputs | None = None

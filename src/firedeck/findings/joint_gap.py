@@ -6,7 +6,7 @@ from math import hypot
 import numpy as np
 
 from firedeck.errors import OutOfRange
-from firedeck.findings.faces import FaceFound
+from firedeck.findings.faces import FaceFound, Faces
 from firedeck.findings.faces import find as find_faces
 from firedeck.findings.finding import Findings
 from firedeck.findings.joint_said import Said
@@ -49,9 +49,13 @@ def flat_gap(joint: Joint, points: GasketPoints, stands: float, said: Said) -> G
     return Gap(gap, 0.0)
 
 
-def measured_gap(job: Job, joint: Joint, points: GasketPoints, stands: float, said: Said) -> Gap:
+def measured_gap(
+    of: tuple[Job, Joint], faces: Faces | Missing | None, points: GasketPoints, stands: float, said: Said
+) -> Gap:
     """Gap of the joint as it is to run: faces as read where they are not cut any more, liners as read."""
-    faces = find_faces(job, joint, Findings(job, joint, ()))
+    joint = of[1]
+    if faces is None:
+        faces = find_faces(*of, Findings(*of, ()))
     gap, doubts = np.zeros(points.count), list[float]()
     for which in ("head", "block"):
         found = None if isinstance(faces, Missing) else faces.face(which)
