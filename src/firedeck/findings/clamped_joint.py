@@ -4,18 +4,20 @@ One joint of one document becomes one engine; the same joint of the document as 
 Both are built from the same castings unless the document says they were not.
 """
 
+from contextlib import suppress
 from dataclasses import dataclass, replace
 from math import hypot
 
-from firedeck.errors import OutOfRange
+from firedeck.errors import JobError, OutOfRange
 from firedeck.findings import layout as layout_finding
 from firedeck.findings.faces import Faces
 from firedeck.findings.finding import Findings
 from firedeck.findings.gas import Peak, peak_of, unknown_peak
+from firedeck.findings.groups import number
 from firedeck.findings.joint_castings import Sections, mass_of, sections_given, with_cuts_of
 from firedeck.findings.joint_fasteners import Group, Working, bearing_area, fastener_at, groups_of, wrenched
 from firedeck.findings.joint_gap import flat_gap, measured_gap
-from firedeck.findings.joint_gasket import GasketGiven, gasket_given
+from firedeck.findings.joint_gasket import RING_WIDTH, GasketGiven, gasket_given
 from firedeck.findings.joint_said import Said
 from firedeck.findings.layout import Layout
 from firedeck.findings.procedure import unread
@@ -112,6 +114,21 @@ def carried(job: Job) -> None:
     if shape in ("barrels", "side-valve", "ports"):
         allowed = "heads with a water jacket on a block: for this one there is only the simple sum of a check"
         raise OutOfRange("clamped joint", shape, allowed)
+
+
+def plans_of(joint: Joint, plan: JointPlan) -> tuple[JointPlan, ...]:
+    """The plan with the rings of every gasket of the document, in a fixed order: they are condensed together."""
+    gaskets = [joint.gasket.old, *joint.gasket.candidates]
+    found = {plan}
+    for gasket in gaskets:
+        if gasket is None or gasket.bore is None:
+            continue
+        width = number(getattr(gasket, "ring_width", None)) or RING_WIDTH
+        gas = gasket.bore.value
+        bores = tuple(replace(bore, ring=gas + width, gas=gas) for bore in plan.bores)
+        with suppress(JobError):  # a gasket that cannot lie here has no ring
+            found.add(replace(plan, bores=bores))
+    return tuple(sorted(found, key=lambda one: [(bore.ring, bore.gas) for bore in one.bores]))
 
 
 def _exhaust(joint: Joint) -> int:

@@ -196,7 +196,7 @@ def differences(now: ModelInputs, then: ModelInputs) -> tuple[str, ...]:
     """Say what of the model differs between two engines."""
     one, other = now.engine, then.engine
     pairs = {
-        "hole pattern or ring": (one.castings.request.plan, other.castings.request.plan),
+        "hole pattern or ring": (now.plan, then.plan),
         "castings": (one.castings.request.head, other.castings.request.head),
         "head cut": (one.castings.cut_head, other.castings.cut_head),
         "block cut": (one.castings.cut_block, other.castings.cut_block),

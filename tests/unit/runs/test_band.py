@@ -8,7 +8,8 @@ from unit.runs.small_study import ABOUT, CASTINGS, given
 
 from firedeck.joint.clamped import Load
 from firedeck.joint.engine import MIDDLE, SOFT, STIFF, dipped, ready
-from firedeck.joint.geometry.condensed import condensed
+from firedeck.joint.geometry.condensed import condensed, put_together
+from firedeck.joint.geometry.condensed import part as part_of
 from firedeck.joint.geometry.variants import moved, without_ties
 from firedeck.joint.run_in import as_left, lowest_of, passes, run_in
 from firedeck.joint.scatter import draws
@@ -153,12 +154,42 @@ def test_a_changed_casting_is_the_fine_one_and_the_difference(bodies):
 
 
 def test_ties_left_out_are_the_body_condensed_without_them(bodies):
-    from firedeck.joint.geometry.condensed import condensed as again
-
-    free = again(CASTINGS.wanted()["soft head"].request.loaded("block"))
+    free = condensed(CASTINGS.wanted()["soft head"].request.loaded("block"))
     found = without_ties(bodies["tied block"])
     assert found.counts == free.counts
     assert pytest.approx(free.G, rel=1e-7, abs=1e-15) == found.G
+
+
+def test_two_gaskets_condensed_together_are_each_as_condensed_alone():
+    request = CASTINGS.request
+    wide = replace(request.plan, bores=tuple(replace(one, ring=75.0, gas=73.0) for one in request.plan.bores))
+    both = replace(request, others=(wide,))
+    every = both.points()
+    assert every.count == request.points().count + 3 * 16 - lost(request, wide)
+    pair = [condensed(both.loaded(part)) for part in ("head", "block")]
+    whole = put_together(wide, every, *pair, gas_from=3)
+    rods = np.arange(every.count, len(whole.places.x))
+    found = part_of(whole, np.concatenate([every.of_gasket(1, 2), rods]))
+    alone_request = replace(request, plan=wide)
+    alone = put_together(
+        wide, alone_request.points(), *(condensed(alone_request.loaded(part)) for part in ("head", "block"))
+    )
+    assert found.places.place == alone.places.place
+    assert pytest.approx(alone.A, rel=1e-7, abs=1e-15) == found.A
+    for bore in ("1", "2", "3"):
+        assert found.gas[bore].w == pytest.approx(alone.gas[bore].w, rel=1e-7, abs=1e-12)
+        assert found.gas[bore].r == pytest.approx(alone.gas[bore].r, rel=1e-9)
+    narrow = replace(CASTINGS, request=both, gasket=0).points()
+    assert narrow.x[:48] == pytest.approx(request.points().x[:48])
+
+
+def lost(request, wide):
+    """Points of beads and body that a wider ring takes the place of."""
+    counts = [
+        sum(kind != "ring" for kind in replace(request, plan=one).points().kind)
+        for one in (request.plan, wide)
+    ]
+    return counts[0] - counts[1]
 
 
 def test_parts_of_a_band():
