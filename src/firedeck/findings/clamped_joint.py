@@ -15,24 +15,35 @@ from firedeck.findings.finding import Findings
 from firedeck.findings.gas import Peak, peak_of, unknown_peak
 from firedeck.findings.groups import number
 from firedeck.findings.joint_castings import Sections, mass_of, sections_given, with_cuts_of
-from firedeck.findings.joint_fasteners import Group, Working, bearing_area, fastener_at, groups_of, wrenched
+from firedeck.findings.joint_fasteners import (
+    ENGAGED,
+    THREAD_TOP,
+    Group,
+    Working,
+    bearing_area,
+    fastener_at,
+    groups_of,
+    wrenched,
+)
 from firedeck.findings.joint_gap import flat_gap, measured_gap
 from firedeck.findings.joint_gasket import RING_WIDTH, GasketGiven, gasket_given
 from firedeck.findings.joint_said import Said
 from firedeck.findings.layout import Layout
 from firedeck.findings.procedure import unread
 from firedeck.job import Job, Joint
+from firedeck.joint.assumed import assumed
 from firedeck.joint.engine import Given
 from firedeck.joint.geometry.mesh import PREVIEW, STANDARD, Recipe, scaled
 from firedeck.joint.geometry.plan import Bore, JointPlan, Opening, plain_outline
 from firedeck.joint.model import Inputs, Warmth
 from firedeck.runs import Castings, EngineRequest, JointRequest
+from firedeck.tables import one
 from firedeck.trace import Missing, Note
 
-HEAD_RISE, BLOCK_RISE, BOLT_RISE = 80.0, 70.0, 75.0
+HEAD_RISE, BLOCK_RISE, BOLT_RISE = (assumed(f"{part} rise") for part in ("head", "block", "fastener"))
 """How much warmer than on the bench everything runs [K]."""
-KNOCK = 0.2
-"""Set aside for knock, over the peak pressure: our own allowance, not in the band."""
+KNOCKS = ("petrol", "gas", "paraffin", "alcohol")
+"""Fuels that can knock."""
 
 
 @dataclass(frozen=True)
@@ -148,7 +159,9 @@ def _plan(layout: Layout, gasket: GasketGiven, groups: tuple[Group, ...], said: 
         bores.append(Bore(bore.label, bore.x, bore.y, bore.diameter, gas + gasket.width, gas))
     of = {label: group for group in groups for label in group.labels}
     fasteners = [fastener_at(of[hole.label], hole.label, hole.x, hole.y) for hole in layout.fasteners]
-    said("threads begin 8 mm below the block face and hold over 1.5 diameters where not said")
+    said(
+        f"threads begin {THREAD_TOP:g} mm below the block face and hold over {ENGAGED:g} diameters where not said"
+    )
     if not layout.outline:
         said("outline taken as a rectangle round bores and fasteners")
     openings = tuple(
@@ -171,7 +184,7 @@ def _given(job: Job, joint: Joint, request: JointRequest, chosen: Chosen, said: 
     said(
         f"running: head {HEAD_RISE:g} K, block {BLOCK_RISE:g} K, bolts {BOLT_RISE:g} K warmer than when tightened"
     )
-    said(f"knock is not in the band: {100 * KNOCK:.0f} % of the peak pressure is set aside for it")
+    knock = _knock(job, said)
     low_x, high_x, low_y, high_y = request.plan.box
     inputs = Inputs(
         laws=gasket.laws,
@@ -187,7 +200,7 @@ def _given(job: Job, joint: Joint, request: JointRequest, chosen: Chosen, said: 
     return Given(
         inputs=inputs,
         peak=(min(peak.band.low, peak.value), max(peak.band.high, peak.value)),
-        knock=KNOCK * peak.value,
+        knock=knock,
         bearing={one.label: bearing_area(one) for one in request.plan.fasteners},
         faces=0.0,
         retorque=turns.retorque,
@@ -198,10 +211,24 @@ def _given(job: Job, joint: Joint, request: JointRequest, chosen: Chosen, said: 
     )
 
 
+def _knock(job: Job, said: Said) -> float:
+    """What heavy knock adds at most [MPa]; nothing where the fuel does not knock."""
+    if job.engine.fuel is not None and job.engine.fuel not in KNOCKS:
+        return 0.0
+    heavy = one("knock", "heavy", lambda row: row["severity"] == "heavy")
+    adds = f"{heavy['low']} to {heavy['high']} {heavy['unit']}"
+    said(
+        f"knock is not in the band: heavy knock adds {adds} to the peak; its most is set aside",
+        heavy["source"],
+    )
+    return float(heavy["high"])
+
+
 def _gas_words(job: Job, peak: Peak) -> str:
     """What the peak pressure rests on, in words; equal words share their doubt."""
     if peak.from_papers:
         return "peak pressure of the papers"
     boost = job.document.running.boost
     charge = f", boost {boost.text}" if boost is not None else ""
-    return f"peak pressure worked out: {job.engine.fuel}, ratio {job.engine.ratio.text if job.engine.ratio else ''}{charge}"
+    ratio = job.engine.ratio.text if job.engine.ratio else ""
+    return f"peak pressure worked out: {job.engine.fuel}, ratio {ratio}{charge}"

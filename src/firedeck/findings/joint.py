@@ -10,8 +10,9 @@ from firedeck.findings.finding import Findings, LongWork, When
 from firedeck.findings.gas import boost_for
 from firedeck.findings.joint_worth import with_worth
 from firedeck.job import Job, Joint
+from firedeck.joint.assumed import assumed
 from firedeck.joint.comparing import Rank
-from firedeck.joint.geometry.mesh import STANDARD, Recipe
+from firedeck.joint.geometry.mesh import PREVIEW, RECIPES, STANDARD, Recipe
 from firedeck.joint.studied import About
 from firedeck.joint.study import (
     NOT_COMPARED,
@@ -48,7 +49,7 @@ __all__ = [
     "worked_out",
 ]
 
-OPTIMISM = {"preview": 0.4, "standard": 0.2, "fine": 0.08}
+OPTIMISM = {name: assumed(f"optimism {name}") for name in RECIPES}
 """Share by which bricks of each size bring the lowest firing load out too high, from one joint at four sizes."""
 NEW_SHAPE = "new shape, about 20 seconds"
 
@@ -179,7 +180,7 @@ def study_request(
         plan=now.plan,
         mesh=recipe.name,
         mesh_says=recipe.says,
-        optimism=OPTIMISM.get(recipe.name, 0.4),
+        optimism=OPTIMISM.get(recipe.name, OPTIMISM[PREVIEW.name]),
         exhaust=now.exhaust,
         differs=() if then is None else differences(now, then),
         cuts_differ=then is not None and _cuts(now) != _cuts(then),

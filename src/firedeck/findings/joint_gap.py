@@ -11,13 +11,14 @@ from firedeck.findings.faces import find as find_faces
 from firedeck.findings.finding import Findings
 from firedeck.findings.joint_said import Said
 from firedeck.job import Job, Joint
+from firedeck.joint.assumed import assumed
 from firedeck.joint.geometry.points import GasketPoints
 from firedeck.joint.laws import Floats
 from firedeck.surfaces.interpolation import covers, heights_at, sheet
 from firedeck.surfaces.plane import least_squares_plane
 from firedeck.trace import Missing
 
-DIAL = 0.003
+DIAL = assumed("dial")
 """What a reading of a face may be off where nobody said [mm]."""
 
 

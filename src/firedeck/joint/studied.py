@@ -8,6 +8,7 @@ pressures, later life, fasteners, beads         →  the rest
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
+from firedeck.joint.assumed import assumed
 from firedeck.joint.engine import MIDDLE, Engine, Ready
 from firedeck.joint.geometry.plan import JointPlan
 from firedeck.joint.later_life import cold_soaked, overheated, tightened_again
@@ -21,7 +22,7 @@ from firedeck.joint.study_parts import DRAWS, both_of, parts_of
 from firedeck.joint.study_places import RUN, Doubt, beads_now, bolts_now, opening_pressure, place_now
 from firedeck.trace import DERIVED, GENERIC, NO_UNIT, Band, Note, Step
 
-CHANGE_OF_BRICKS, CUT_BY_BRICKS = 0.10, 0.25
+CHANGE_OF_BRICKS, CUT_BY_BRICKS = assumed("bricks"), assumed("bricks of a cut")
 """A change may be off by this share of itself for the size of the bricks; more where metal came off a face, whose effect
 is condensed on coarse bricks (found up to 23 % small on one inline four)."""
 

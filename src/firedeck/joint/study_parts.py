@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
+from firedeck.joint.assumed import assumed
 from firedeck.joint.clamped import ClampedJoint
 from firedeck.joint.engine import MIDDLE, SOFT, STIFF, Engine, Ready, dipped, doubt_of_curve, ready
 from firedeck.joint.laws import Floats
@@ -19,7 +20,7 @@ DRAWS = 120
 """Joints drawn for what the wrench does."""
 SHORT_OF_YIELD = 0.995
 """A tension beyond yield is taken as this share of it: a turning bolt cannot pull more."""
-CHANGE_OF_PEAK = 0.10
+CHANGE_OF_PEAK = assumed("change of peak")
 """Doubt of a change of peak pressure that was worked out, as a share; our own assumption."""
 
 
