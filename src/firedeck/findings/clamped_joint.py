@@ -100,13 +100,16 @@ def model_inputs(
     if like is not None:
         sections = with_cuts_of(like.sections, sections)
     plan = _plan(layout, gasket, groups, said)
+    plans = plans_of(joint, plan)
+    if plan != plans[-1]:
+        said("half beads and body of the gasket lie as with the widest ring of the gaskets written down")
     fine, coarse = scaled(recipe, plan.mean_bore), scaled(PREVIEW, plan.mean_bore)
-    request = JointRequest(
-        plan, sections.head, sections.block, sections.head_metal, sections.block_metal, fine
-    )
-    castings = Castings(request, sections.soft, sections.stiff, coarse, sections.cut_head, sections.cut_block)
+    metals = sections.head_metal, sections.block_metal
+    request = JointRequest(plans[0], sections.head, sections.block, *metals, fine, others=plans[1:])
+    cuts = sections.cut_head, sections.cut_block
+    castings = Castings(request, sections.soft, sections.stiff, coarse, *cuts, gasket=plans.index(plan))
     given = _given(job, joint, request, (gasket, groups, peak), said)
-    points = request.points()
+    points = castings.points()
     said(
         "a short dip at a ring that no reading came near is not in the band: the check of the faces has to find it"
     )
