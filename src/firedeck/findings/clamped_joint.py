@@ -4,33 +4,46 @@ One joint of one document becomes one engine; the same joint of the document as 
 Both are built from the same castings unless the document says they were not.
 """
 
+from contextlib import suppress
 from dataclasses import dataclass, replace
 from math import hypot
 
-from firedeck.errors import OutOfRange
-from firedeck.findings import gas as gas_finding
+from firedeck.errors import JobError, OutOfRange
 from firedeck.findings import layout as layout_finding
+from firedeck.findings.faces import Faces
 from firedeck.findings.finding import Findings
-from firedeck.findings.gas import Gas, Peak, unknown_peak
+from firedeck.findings.gas import Peak, peak_of, unknown_peak
+from firedeck.findings.groups import number
 from firedeck.findings.joint_castings import Sections, mass_of, sections_given, with_cuts_of
-from firedeck.findings.joint_fasteners import Group, Working, bearing_area, fastener_at, groups_of, wrenched
+from firedeck.findings.joint_fasteners import (
+    ENGAGED,
+    THREAD_TOP,
+    Group,
+    Working,
+    bearing_area,
+    fastener_at,
+    groups_of,
+    wrenched,
+)
 from firedeck.findings.joint_gap import flat_gap, measured_gap
-from firedeck.findings.joint_gasket import GasketGiven, gasket_given
+from firedeck.findings.joint_gasket import RING_WIDTH, GasketGiven, gasket_given
 from firedeck.findings.joint_said import Said
 from firedeck.findings.layout import Layout
 from firedeck.findings.procedure import unread
 from firedeck.job import Job, Joint
+from firedeck.joint.assumed import assumed
 from firedeck.joint.engine import Given
 from firedeck.joint.geometry.mesh import PREVIEW, STANDARD, Recipe, scaled
 from firedeck.joint.geometry.plan import Bore, JointPlan, Opening, plain_outline
 from firedeck.joint.model import Inputs, Warmth
 from firedeck.runs import Castings, EngineRequest, JointRequest
+from firedeck.tables import one
 from firedeck.trace import Missing, Note
 
-HEAD_RISE, BLOCK_RISE, BOLT_RISE = 80.0, 70.0, 75.0
+HEAD_RISE, BLOCK_RISE, BOLT_RISE = (assumed(f"{part} rise") for part in ("head", "block", "fastener"))
 """How much warmer than on the bench everything runs [K]."""
-KNOCK = 0.2
-"""Set aside for knock, over the peak pressure: our own allowance, not in the band."""
+KNOCKS = ("petrol", "gas", "paraffin", "alcohol")
+"""Fuels that can knock."""
 
 
 @dataclass(frozen=True)
@@ -61,17 +74,18 @@ def model_inputs(
     *,
     factory: bool = False,
     like: "ModelInputs | None" = None,
+    faces: Faces | Missing | None = None,
 ) -> ModelInputs | Missing:
     """Gather the inputs of one joint; the first thing that is missing, where something is.
 
-    ``factory``: faces flat, liners as the book wants them. ``like``: the engine it is compared with, for its castings.
+    ``factory``: faces flat, liners as the book wants them. ``like``: the engine it is compared with, for its castings;
+    ``faces``: those of this joint, where they have been read before.
     """
     carried(job)
     none = Findings(job, joint, ())
-    layout, gas = layout_finding.find(job, joint, none), gas_finding.find(job, joint, none)
+    layout, peak = layout_finding.find(job, joint, none), peak_of(job)
     if isinstance(layout, Missing):
         return layout
-    peak = gas.peak if isinstance(gas, Gas) else None
     if peak is None:
         return unknown_peak()
     if joint.procedure is None:
@@ -86,20 +100,23 @@ def model_inputs(
     if like is not None:
         sections = with_cuts_of(like.sections, sections)
     plan = _plan(layout, gasket, groups, said)
+    plans = plans_of(joint, plan)
+    if plan != plans[-1]:
+        said("half beads and body of the gasket lie as with the widest ring of the gaskets written down")
     fine, coarse = scaled(recipe, plan.mean_bore), scaled(PREVIEW, plan.mean_bore)
-    request = JointRequest(
-        plan, sections.head, sections.block, sections.head_metal, sections.block_metal, fine
-    )
-    castings = Castings(request, sections.soft, sections.stiff, coarse, sections.cut_head, sections.cut_block)
+    metals = sections.head_metal, sections.block_metal
+    request = JointRequest(plans[0], sections.head, sections.block, *metals, fine, others=plans[1:])
+    cuts = sections.cut_head, sections.cut_block
+    castings = Castings(request, sections.soft, sections.stiff, coarse, *cuts, gasket=plans.index(plan))
     given = _given(job, joint, request, (gasket, groups, peak), said)
-    points = request.points()
+    points = castings.points()
     said(
         "a short dip at a ring that no reading came near is not in the band: the check of the faces has to find it"
     )
     gap = (
         flat_gap(joint, points, gasket.stands, said)
         if factory
-        else measured_gap(job, joint, points, gasket.stands, said)
+        else measured_gap((job, joint), faces, points, gasket.stands, said)
     )
     given = replace(given, inputs=replace(given.inputs, gap=gap.at), faces=gap.doubt)
     return ModelInputs(EngineRequest(castings, given), sections, plan, _exhaust(joint), said.notes)
@@ -111,6 +128,21 @@ def carried(job: Job) -> None:
     if shape in ("barrels", "side-valve", "ports"):
         allowed = "heads with a water jacket on a block: for this one there is only the simple sum of a check"
         raise OutOfRange("clamped joint", shape, allowed)
+
+
+def plans_of(joint: Joint, plan: JointPlan) -> tuple[JointPlan, ...]:
+    """The plan with the rings of every gasket of the document, in a fixed order: they are condensed together."""
+    gaskets = [joint.gasket.old, *joint.gasket.candidates]
+    found = {plan}
+    for gasket in gaskets:
+        if gasket is None or gasket.bore is None:
+            continue
+        width = number(getattr(gasket, "ring_width", None)) or RING_WIDTH
+        gas = gasket.bore.value
+        bores = tuple(replace(bore, ring=gas + width, gas=gas) for bore in plan.bores)
+        with suppress(JobError):  # a gasket that cannot lie here has no ring
+            found.add(replace(plan, bores=bores))
+    return tuple(sorted(found, key=lambda one: [(bore.ring, bore.gas) for bore in one.bores]))
 
 
 def _exhaust(joint: Joint) -> int:
@@ -130,7 +162,9 @@ def _plan(layout: Layout, gasket: GasketGiven, groups: tuple[Group, ...], said: 
         bores.append(Bore(bore.label, bore.x, bore.y, bore.diameter, gas + gasket.width, gas))
     of = {label: group for group in groups for label in group.labels}
     fasteners = [fastener_at(of[hole.label], hole.label, hole.x, hole.y) for hole in layout.fasteners]
-    said("threads begin 8 mm below the block face and hold over 1.5 diameters where not said")
+    said(
+        f"threads begin {THREAD_TOP:g} mm below the block face and hold over {ENGAGED:g} diameters where not said"
+    )
     if not layout.outline:
         said("outline taken as a rectangle round bores and fasteners")
     openings = tuple(
@@ -153,7 +187,7 @@ def _given(job: Job, joint: Joint, request: JointRequest, chosen: Chosen, said: 
     said(
         f"running: head {HEAD_RISE:g} K, block {BLOCK_RISE:g} K, bolts {BOLT_RISE:g} K warmer than when tightened"
     )
-    said(f"knock is not in the band: {100 * KNOCK:.0f} % of the peak pressure is set aside for it")
+    knock = _knock(job, said)
     low_x, high_x, low_y, high_y = request.plan.box
     inputs = Inputs(
         laws=gasket.laws,
@@ -169,7 +203,7 @@ def _given(job: Job, joint: Joint, request: JointRequest, chosen: Chosen, said: 
     return Given(
         inputs=inputs,
         peak=(min(peak.band.low, peak.value), max(peak.band.high, peak.value)),
-        knock=KNOCK * peak.value,
+        knock=knock,
         bearing={one.label: bearing_area(one) for one in request.plan.fasteners},
         faces=0.0,
         retorque=turns.retorque,
@@ -180,10 +214,24 @@ def _given(job: Job, joint: Joint, request: JointRequest, chosen: Chosen, said: 
     )
 
 
+def _knock(job: Job, said: Said) -> float:
+    """What heavy knock adds at most [MPa]; nothing where the fuel does not knock."""
+    if job.engine.fuel is not None and job.engine.fuel not in KNOCKS:
+        return 0.0
+    heavy = one("knock", "heavy", lambda row: row["severity"] == "heavy")
+    adds = f"{heavy['low']} to {heavy['high']} {heavy['unit']}"
+    said(
+        f"knock is not in the band: heavy knock adds {adds} to the peak; its most is set aside",
+        heavy["source"],
+    )
+    return float(heavy["high"])
+
+
 def _gas_words(job: Job, peak: Peak) -> str:
     """What the peak pressure rests on, in words; equal words share their doubt."""
     if peak.from_papers:
         return "peak pressure of the papers"
     boost = job.document.running.boost
     charge = f", boost {boost.text}" if boost is not None else ""
-    return f"peak pressure worked out: {job.engine.fuel}, ratio {job.engine.ratio.text if job.engine.ratio else ''}{charge}"
+    ratio = job.engine.ratio.text if job.engine.ratio else ""
+    return f"peak pressure worked out: {job.engine.fuel}, ratio {ratio}{charge}"

@@ -98,6 +98,11 @@ def _cranking(job: Job) -> CrankingPressure | None:
         return None
 
 
+def peak_of(job: Job) -> Peak | None:
+    """Peak pressure of a job alone, without what it was before."""
+    return _peak(job)
+
+
 def _as_built(job: Job) -> Peak | None:
     """Return the peak of the engine as it left the factory: its list of changes, or the boost before."""
     before = job.as_built()
@@ -130,6 +135,27 @@ def _peak(job: Job, *, boost: float | None = None, papers: bool = True) -> Peak 
     except (JobError, OutOfRange):
         return None
     return Peak(found.peak, found.band, False, found.steps[:-2], (*found.assumptions, *found.cautions))
+
+
+MOST_BOOST = 0.4
+"""Boost up to which one is looked for that gives a peak pressure [MPa]."""
+
+
+def boost_for(job: Job, pressure: float) -> float | None:
+    """Boost at which the peak comes to a pressure [MPa]; None for a natural engine, peaks of papers, or out of reach."""
+    if job.engine.charging in (None, "natural") or job.document.running.peak_pressure is not None:
+        return None
+    low, high = 0.0, MOST_BOOST
+    ends = [_peak(job, boost=boost) for boost in (low, high)]
+    if ends[0] is None or ends[1] is None or not ends[0].value <= pressure <= ends[1].value:
+        return None
+    for _ in range(30):
+        middle = (low + high) / 2.0
+        found = _peak(job, boost=middle)
+        if found is None:
+            return None
+        low, high = (middle, high) if found.value < pressure else (low, middle)
+    return (low + high) / 2.0
 
 
 def _of_papers(value: float) -> Peak:

@@ -5,11 +5,14 @@ from typing import ClassVar
 
 from firedeck.errors import DidNotConverge, FiredeckError, OutOfRange
 from firedeck.findings.clamped_joint import ModelInputs, carried, model_inputs
+from firedeck.findings.faces import Faces
 from firedeck.findings.finding import Findings, LongWork, When
+from firedeck.findings.gas import boost_for
 from firedeck.findings.joint_worth import with_worth
 from firedeck.job import Job, Joint
+from firedeck.joint.assumed import assumed
 from firedeck.joint.comparing import Rank
-from firedeck.joint.geometry.mesh import STANDARD, Recipe
+from firedeck.joint.geometry.mesh import PREVIEW, RECIPES, STANDARD, Recipe
 from firedeck.joint.studied import About
 from firedeck.joint.study import (
     NOT_COMPARED,
@@ -46,7 +49,7 @@ __all__ = [
     "worked_out",
 ]
 
-OPTIMISM = {"preview": 0.4, "standard": 0.2, "fine": 0.08}
+OPTIMISM = {name: assumed(f"optimism {name}") for name in RECIPES}
 """Share by which bricks of each size bring the lowest firing load out too high, from one joint at four sizes."""
 NEW_SHAPE = "new shape, about 20 seconds"
 
@@ -64,7 +67,9 @@ class JointFound:
 def find(job: Job, joint: Joint | None, found: Findings) -> JointFound | Missing:
     """Study the joint against the engine as it left the factory, as far as the long work is allowed."""
     assert joint is not None
-    return worked_out(job, factory_of(job), joint.name, found.long_work)
+    work = found.long_work
+    faces = None if work.when is When.NEVER else found.get(Faces)
+    return worked_out(job, factory_of(job), joint.name, work, faces=faces)
 
 
 def factory_of(job: Job) -> Job | None:
@@ -83,16 +88,18 @@ def worked_out(
     *,
     factory: bool = True,
     recipe: Recipe = STANDARD,
+    faces: Faces | Missing | None = None,
 ) -> JointFound | Missing:
     """Study one joint of a job against the same joint of another job.
 
     ``factory``: the other is the engine as it left the factory, so its faces count as flat; else as they are written.
+    ``faces``: those of the joint now, where they have been read before.
     """
     work = long_work or LongWork()
     if work.when is When.NEVER:
         return _never(job)
     try:
-        asked = study_request(job, before, name, factory=factory, recipe=recipe)
+        asked = study_request(job, before, name, factory=factory, recipe=recipe, faces=faces)
         if isinstance(asked, Missing):
             return asked
         request, assumed = asked
@@ -108,8 +115,19 @@ def worked_out(
         return JointFound(None, uncarried=f"did not settle: {fault}")
     except FiredeckError as fault:
         return JointFound(None, uncarried=str(fault).splitlines()[0])
-    found = replace(found, assumptions=(*assumed, *found.assumptions))
+    found = replace(
+        found,
+        assumptions=(*assumed, *found.assumptions),
+        matches_anchor_at=_with_boost(job, found.matches_anchor_at),
+    )
     return JointFound(with_worth(job.joint(name), found))
+
+
+def _with_boost(job: Job, match: Matches | None) -> Matches | None:
+    """Say the boost beside the pressure, where the engine is charged and the pressure was worked out."""
+    if match is None or match.pressure is None:
+        return match
+    return replace(match, boost=boost_for(job, match.pressure))
 
 
 def _never(job: Job) -> JointFound:
@@ -139,10 +157,16 @@ def to_condense(
 
 
 def study_request(
-    job: Job, before: Job | None, name: str, *, factory: bool = True, recipe: Recipe = STANDARD
+    job: Job,
+    before: Job | None,
+    name: str,
+    *,
+    factory: bool = True,
+    recipe: Recipe = STANDARD,
+    faces: Faces | Missing | None = None,
 ) -> tuple[StudyRequest, tuple[Note, ...]] | Missing:
     """Say what is to be studied, and what was assumed for it; or the first thing that is missing."""
-    now = model_inputs(job, job.joint(name), recipe)
+    now = model_inputs(job, job.joint(name), recipe, faces=faces)
     if isinstance(now, Missing):
         return now
     then: ModelInputs | None = None
@@ -156,9 +180,10 @@ def study_request(
         plan=now.plan,
         mesh=recipe.name,
         mesh_says=recipe.says,
-        optimism=OPTIMISM.get(recipe.name, 0.4),
+        optimism=OPTIMISM.get(recipe.name, OPTIMISM[PREVIEW.name]),
         exhaust=now.exhaust,
         differs=() if then is None else differences(now, then),
+        cuts_differ=then is not None and _cuts(now) != _cuts(then),
     )
     request = StudyRequest(about, now.engine, None if then is None else then.engine)
     only_then = (
@@ -172,7 +197,7 @@ def differences(now: ModelInputs, then: ModelInputs) -> tuple[str, ...]:
     """Say what of the model differs between two engines."""
     one, other = now.engine, then.engine
     pairs = {
-        "hole pattern or ring": (one.castings.request.plan, other.castings.request.plan),
+        "hole pattern or ring": (now.plan, then.plan),
         "castings": (one.castings.request.head, other.castings.request.head),
         "head cut": (one.castings.cut_head, other.castings.cut_head),
         "block cut": (one.castings.cut_block, other.castings.cut_block),
@@ -183,6 +208,10 @@ def differences(now: ModelInputs, then: ModelInputs) -> tuple[str, ...]:
         "faces and liners": (_gaps(now), _gaps(then)),
     }
     return tuple(what for what, (here, there) in pairs.items() if here != there)
+
+
+def _cuts(this: ModelInputs) -> tuple[float, float]:
+    return this.engine.castings.cut_head, this.engine.castings.cut_block
 
 
 def _gaps(this: ModelInputs) -> tuple[float, ...]:

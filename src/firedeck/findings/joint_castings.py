@@ -8,13 +8,14 @@ from firedeck.findings.groups import metal, number
 from firedeck.findings.joint_said import Said
 from firedeck.job import Job, Joint
 from firedeck.job.schema.joint import Section
+from firedeck.joint.assumed import assumed
 from firedeck.joint.geometry.castings import BlockSection, HeadSection, Variant, block_section, head_section
 from firedeck.joint.geometry.variants import towards
 from firedeck.tables.materials import material
 
-GAUGE = 0.7
+GAUGE = assumed("gauge")
 """How far a hooked gauge through a passage may be off a wall [mm]."""
-STILL_OPEN = {"all": 0.5, "ribs": 0.7, "one": 0.9, "none": 1.0}
+STILL_OPEN = {what: assumed(f"open {what} known") for what in ("all", "ribs", "one")} | {"none": 1.0}
 """Share of the way to the soft and the stiff end that is open where ribs, deck, roof and weight are all known, the ribs
 alone, the weight or deck and roof, nothing (240 drawn castings; half is claimed where a quarter was found)."""
 DENSITY = {"aluminium": 2.7e-6, "iron": 7.2e-6}

@@ -17,6 +17,7 @@ from firedeck.findings.tension import tension_found
 from firedeck.job import Joint
 from firedeck.job.schema.joint import Fasteners
 from firedeck.joint.assembling import Bolt
+from firedeck.joint.assumed import assumed
 from firedeck.joint.geometry.plan import Fastener
 from firedeck.joint.model import Scatter
 from firedeck.joint.tightening import Action
@@ -26,12 +27,12 @@ from firedeck.quantity import parse as parse_quantity
 from firedeck.tables.materials import material
 from firedeck.trace import Missing
 
-THREAD_TOP, ENGAGED = 8.0, 1.5
+THREAD_TOP, ENGAGED = assumed("thread top"), assumed("engaged")
 """Where threads begin below the block face [mm], and over how many diameters they hold, where not said."""
-WIND_UP, SETTLING = 0.1, 0.004
+WIND_UP, SETTLING = assumed("wind-up"), assumed("settling")
 """Share of a turn that only twists the shank; how much each bolt loses by settling [mm]."""
-WAIST = 0.9
-"""Diameter of a waisted shank nobody measured, over the pitch diameter of its thread."""
+WAIST, WAIST_LENGTH = assumed("waist"), assumed("waist length")
+"""A waisted shank nobody measured: diameter over the pitch diameter of its thread, length over the grip."""
 TRIED = 30e3
 """A torque to find out what a torque means [N·mm]; the answer is in proportion."""
 
@@ -131,7 +132,7 @@ def sections_of(written: Fasteners, thread: Thread, grip: float) -> tuple[Sectio
         except (BadQuantity, OutOfRange):
             given = []
     elif written.waisted:
-        given = [(WAIST * thread.pitch_diameter, 0.7 * grip or 1.0)]
+        given = [(WAIST * thread.pitch_diameter, WAIST_LENGTH * grip or 1.0)]
     long = sum(length for _, length in given)
     scale = min(1.0, grip / long) if long and grip else 1.0
     rest = grip - scale * long

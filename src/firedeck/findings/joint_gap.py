@@ -6,18 +6,19 @@ from math import hypot
 import numpy as np
 
 from firedeck.errors import OutOfRange
-from firedeck.findings.faces import FaceFound
+from firedeck.findings.faces import FaceFound, Faces
 from firedeck.findings.faces import find as find_faces
 from firedeck.findings.finding import Findings
 from firedeck.findings.joint_said import Said
 from firedeck.job import Job, Joint
+from firedeck.joint.assumed import assumed
 from firedeck.joint.geometry.points import GasketPoints
 from firedeck.joint.laws import Floats
 from firedeck.surfaces.interpolation import covers, heights_at, sheet
 from firedeck.surfaces.plane import least_squares_plane
 from firedeck.trace import Missing
 
-DIAL = 0.003
+DIAL = assumed("dial")
 """What a reading of a face may be off where nobody said [mm]."""
 
 
@@ -49,9 +50,13 @@ def flat_gap(joint: Joint, points: GasketPoints, stands: float, said: Said) -> G
     return Gap(gap, 0.0)
 
 
-def measured_gap(job: Job, joint: Joint, points: GasketPoints, stands: float, said: Said) -> Gap:
+def measured_gap(
+    of: tuple[Job, Joint], faces: Faces | Missing | None, points: GasketPoints, stands: float, said: Said
+) -> Gap:
     """Gap of the joint as it is to run: faces as read where they are not cut any more, liners as read."""
-    faces = find_faces(job, joint, Findings(job, joint, ()))
+    joint = of[1]
+    if faces is None:
+        faces = find_faces(*of, Findings(*of, ()))
     gap, doubts = np.zeros(points.count), list[float]()
     for which in ("head", "block"):
         found = None if isinstance(faces, Missing) else faces.face(which)

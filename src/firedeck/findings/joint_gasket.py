@@ -7,11 +7,12 @@ from firedeck.findings.groups import gasket_that_goes_on, number
 from firedeck.findings.joint_said import Said
 from firedeck.job import Joint
 from firedeck.job.schema.joint import Candidate, OldGasket
+from firedeck.joint.assumed import assumed
 from firedeck.joint.law_table import laws_of
 from firedeck.joint.laws import Law, Per
 from firedeck.trace import Missing
 
-RING_WIDTH, SEAL_OVER_BORE = 2.0, 1.5
+RING_WIDTH, SEAL_OVER_BORE = assumed("ring width"), assumed("seal over bore")
 """Width of a ring nobody measured, and how far its hole stands off a bore, across [mm]."""
 
 

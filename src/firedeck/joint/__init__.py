@@ -8,7 +8,9 @@ newton          the judge; chord the quick way for many states, leap fewer round
 tightening      bolt by bolt; turning: from the papers' procedure to turns of the wrench
 states          bedding in, heat, shaking down, judging; shear the stuck case
 scatter         many joints with their own luck
-line_loads      read off place by place; opening the pressure for a load; comparing against the factory's joint
+line_loads      read off place by place; opening the pressure for a load; comparing the ranks
+study           what is said of a joint; studied works it out: study_places, study_parts of the band, study_band, side
+engine          one engine to be studied; run_in the short way; slipping, later_life; assumed our own figures
 exporting       everything as plain arrays
 gasket_spring   the gasket as one spring near a clamp, for sums of one fastener
 simple_sum      clamp over gas force, where nothing better is known

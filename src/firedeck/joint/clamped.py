@@ -9,6 +9,7 @@ taken out; r: resultant of the loads on the head in each rigid motion, positive 
 
 from collections.abc import Sequence
 from dataclasses import dataclass, fields
+from functools import cached_property
 
 import numpy as np
 from numpy.typing import DTypeLike, NDArray
@@ -50,9 +51,13 @@ class Places:
         ------
         derived
         """
-        return np.array(
-            [k == kind and place in (None, p) for k, p in zip(self.kind, self.place, strict=True)]
-        )
+        kinds, places = self._words
+        found: Floats = kinds == kind
+        return found if place is None else found & (places == place)
+
+    @cached_property
+    def _words(self) -> tuple[NDArray[np.str_], NDArray[np.str_]]:
+        return np.array(self.kind), np.array(self.place)
 
     def names(self, kind: str) -> tuple[str, ...]:
         """Names of the places of a kind, in the order of the points.
@@ -71,7 +76,14 @@ class Places:
         ------
         derived
         """
-        return tuple(dict.fromkeys(p for k, p in zip(self.kind, self.place, strict=True) if k == kind))
+        return self._names.get(kind, ())
+
+    @cached_property
+    def _names(self) -> dict[str, tuple[str, ...]]:
+        found: dict[str, dict[str, None]] = {}
+        for kind, place in zip(self.kind, self.place, strict=True):
+            found.setdefault(kind, {})[place] = None
+        return {kind: tuple(places) for kind, places in found.items()}
 
 
 @dataclass(frozen=True)

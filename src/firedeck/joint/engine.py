@@ -6,6 +6,7 @@ from dataclasses import dataclass, field, replace
 import numpy as np
 
 from firedeck.joint.assembling import Assembled, Bodies, assembled
+from firedeck.joint.assumed import assumed
 from firedeck.joint.chord import Operator, safe_operator
 from firedeck.joint.geometry.condensed import Flexibility
 from firedeck.joint.laws import Floats, Law
@@ -15,6 +16,10 @@ from firedeck.joint.tightening import Action
 
 MIDDLE, SOFT, STIFF, COARSE, TIED = "middle", "soft", "stiff", "coarse", "tied"
 """Castings of one engine: three insides; the middle on coarse bricks, free and stuck to each other by ties."""
+
+
+DIP_REACH = assumed("dip reach")
+"""Reach of a dip or hump: its bell falls to three fifths there [mm]."""
 
 
 @dataclass(frozen=True)
@@ -51,11 +56,15 @@ class Engine:
 
 @dataclass(frozen=True)
 class Ready:
-    """An engine put together with one casting and one set of laws, and the operator that always settles."""
+    """An engine put together with one casting and one set of laws, and the operator that always settles.
+
+    ``fast``: an operator made near where the engine stands, if there is one.
+    """
 
     made: Assembled
     safe: Operator
     inputs: Inputs
+    fast: Operator | None = None
 
 
 def ready(engine: Engine, casting: str = MIDDLE, curve: float = 1.0) -> Ready:
@@ -163,7 +172,3 @@ def dipped(engine: Engine, gap: Floats, at: tuple[float, float], depth: float) -
     away = np.hypot(places.x[:points] - at[0], places.y[:points] - at[1])
     found: Floats = gap + depth * np.exp(-0.5 * (away / DIP_REACH) ** 2)
     return found
-
-
-DIP_REACH = 15.0
-"""Reach of a dip a straightedge is laid past: its bell falls to three fifths there [mm]."""

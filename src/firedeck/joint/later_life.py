@@ -5,6 +5,7 @@ from dataclasses import replace
 
 import numpy as np
 
+from firedeck.joint.assumed import assumed
 from firedeck.joint.clamped import Case, ClampedJoint
 from firedeck.joint.model import Inputs, Whole, service_of
 from firedeck.joint.run_in import firing_places, lower_of
@@ -13,9 +14,9 @@ from firedeck.joint.states import Judged, Life, judged, shaken_down
 from firedeck.joint.study import After
 from firedeck.joint.tightening import Action, balance_steps, tighten
 
-OVERHEAT = 60.0
+OVERHEAT = assumed("overheat")
 """How much hotter than in use a head gets that has lost its water [K]."""
-ROOM, COLD_SOAK = 20.0, -20.0
+ROOM, COLD_SOAK = assumed("bench"), assumed("frost")
 """The joint was put together at the one and is left out at the other [°C]."""
 
 

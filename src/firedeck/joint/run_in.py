@@ -13,7 +13,6 @@ from firedeck.joint.chord import Operator, fast_operator
 from firedeck.joint.clamped import Case, ClampedJoint, Load
 from firedeck.joint.engine import Ready
 from firedeck.joint.laws import Floats
-from firedeck.joint.line_loads import read_off
 from firedeck.joint.model import Inputs, service_of
 from firedeck.joint.settling import settle_all
 from firedeck.joint.springs import Ints, State
@@ -62,14 +61,15 @@ def run_in(this: Ready, inputs: Inputs | None = None) -> RunIn:
     given = inputs or this.inputs
     joint, service = this.made.joint, service_of(this.made, given)
     state, w = all_round(joint, this.safe, given.actions, service.rest)
-    operators = (fast_operator(joint, w, state), this.safe)
+    operators = (this.fast or fast_operator(joint, w, state), this.safe)
     labels = joint.places.names("bolt")
     settling = np.array([given.settling.get(label, 0.0) for label in labels])
     tensions = joint.springs.force(w, state)[joint.springs.points :]
     begun = bedded_in(joint, operators, (state, w), service.rest, settling)
     life = shaken_down(joint, operators, begun, service)
     cases = judged(joint, operators, life, service)
-    hot = {ring.bore: ring.lowest for ring in read_off(joint, cases.case(HOT)[1]).rings}
+    warm = cases.case(HOT)[1]
+    hot = {bore: lowest_of(joint, warm, bore) for bore in joint.places.names("ring")}
     cold_firing = firing_places(joint, cases, warm=False)
     firing = lower_of(cold_firing, firing_places(joint, cases, warm=True))
     return RunIn(service, operators, tensions, life, cases, hot, cold_firing, firing)
@@ -96,10 +96,33 @@ def firing_places(joint: ClampedJoint, cases: Judged, warm: bool) -> dict[str, f
     ------
     derived
     """
-    return {
-        bore: read_off(joint, cases.case(firing_name(bore, warm))[1]).ring(bore).lowest
-        for bore in joint.places.names("ring")
-    }
+    names = joint.places.names("ring")
+    return {bore: lowest_of(joint, cases.case(firing_name(bore, warm))[1], bore) for bore in names}
+
+
+def lowest_of(joint: ClampedJoint, forces: Floats, bore: str) -> float:
+    """Lowest line load of one ring.
+
+    Parameters
+    ----------
+    joint : ClampedJoint
+        The joint [1].
+    forces : ndarray, shape (n,)
+        Forces of all springs [N].
+    bore : str
+        Name of the ring [text].
+
+    Returns
+    -------
+    float
+        The load [N/mm].
+
+    Source
+    ------
+    derived
+    """
+    ring = np.flatnonzero(joint.places.of("ring", bore))
+    return float((forces[ring] / joint.springs.share[ring]).min())
 
 
 def lower_of(one: Mapping[str, float], other: Mapping[str, float]) -> dict[str, float]:
@@ -165,6 +188,31 @@ def all_round(
         w = settle_all(joint, [safe], Case(state, weight), w[:, None]).w[:, 0]
         state = springs.let_go(w, springs.remembered(w, state))
     return state, w
+
+
+def as_left(actions: Sequence[Action], tensions: Floats) -> tuple[Action, ...]:
+    """Actions of the short way that leave every bolt as the wrench's order left it.
+
+    Parameters
+    ----------
+    actions : sequence of Action
+        What the wrench does, in order [N], [mm].
+    tensions : ndarray, shape (b,)
+        Pull of every bolt when all was done the long way [N].
+
+    Returns
+    -------
+    tuple of Action
+        Each bolt to its own pull, where all is done by torque; with angles the actions as they are, since what a turn
+        gives hangs on gasket and castings [N], [mm].
+
+    Source
+    ------
+    derived
+    """
+    if all(isinstance(action, TurnTo) for action in actions):
+        return tuple(TurnTo(bolt, float(pull)) for bolt, pull in enumerate(tensions))
+    return tuple(actions)
 
 
 def passes(actions: Sequence[Action]) -> list[tuple[Action, ...]]:

@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from firedeck.joint.assumed import assumed
 from firedeck.joint.engine import COARSE, TIED, Engine, ready
 from firedeck.joint.line_loads import read_off
 from firedeck.joint.model import service_of
@@ -11,7 +12,7 @@ from firedeck.joint.shear import stuck
 from firedeck.joint.study import Slip
 from firedeck.trace import Step
 
-FRICTION = 0.15
+FRICTION = assumed("slip friction")
 """Friction of metal on a gasket as reckoned with: low, so that the stuck case is dropped rather than believed."""
 
 

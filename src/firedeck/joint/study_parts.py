@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
+from firedeck.joint.assumed import assumed
 from firedeck.joint.clamped import ClampedJoint
 from firedeck.joint.engine import MIDDLE, SOFT, STIFF, Engine, Ready, dipped, doubt_of_curve, ready
 from firedeck.joint.laws import Floats
@@ -15,11 +16,11 @@ from firedeck.joint.states import firing_name
 from firedeck.joint.study_band import Pair, Part
 from firedeck.joint.tightening import Action, TurnTo
 
-DRAWS = 200
+DRAWS = 120
 """Joints drawn for what the wrench does."""
 SHORT_OF_YIELD = 0.995
 """A tension beyond yield is taken as this share of it: a turning bolt cannot pull more."""
-CHANGE_OF_PEAK = 0.10
+CHANGE_OF_PEAK = assumed("change of peak")
 """Doubt of a change of peak pressure that was worked out, as a share; our own assumption."""
 
 
@@ -181,21 +182,30 @@ def _slip(both: Both, held: Sequence[Held | None]) -> Iterator[Part]:
 
 
 def _faces(both: Both) -> Iterator[Part]:
-    """Readings of the faces off by a dip or a hump at the lowest place of every ring; the factory's faces as they are."""
-    engine, made, run = both.engines[0], both.made[0], both.runs[0]
-    doubt = engine.given.faces
-    if doubt > 0.0:
-        inputs = made.inputs
-        gap = inputs.gap if inputs.gap is not None else np.zeros(len(engine.share))
-        pairs = []
-        for depth in (doubt, -doubt):
-            moved = {}
-            for bore in run.firing:
-                at = _lowest_at(made.made.joint, run, bore)
-                dip = replace(inputs, gap=dipped(engine, gap, at, depth))
-                moved[bore] = run_in(made, dip).firing[bore]
-            pairs.append(Pair(moved, both.middle.as_built))
-        yield Part("faces", "what the readings of the faces may be off", both.middle, tuple(pairs))
+    """Readings off by a dip, or a hump, at the lowest place of every ring at once; both alike where they share them."""
+    doubt = both.engines[0].given.faces
+    if doubt <= 0.0:
+        return
+    gaps = [
+        np.zeros(len(one.share)) if one.given.inputs.gap is None else one.given.inputs.gap
+        for one in both.engines
+    ]
+    same = len(gaps) > 1 and np.array_equal(gaps[0], gaps[1]) and both.alike("faces")
+    pairs = []
+    for depth in (doubt, -doubt):
+        firing: list[Mapping[str, float]] = [run.firing for run in both.runs]
+        for place in range(len(gaps)) if same else (0,):
+            firing[place] = _dipped(both, place, gaps[place], depth)
+        pairs.append(paired(firing))
+    yield Part("faces", "what the readings of the faces may be off", both.middle, tuple(pairs))
+
+
+def _dipped(both: Both, place: int, gap: Floats, depth: float) -> Mapping[str, float]:
+    made = both.made[place]
+    for bore in both.runs[0].firing:
+        at = _lowest_at(both.made[0].made.joint, both.runs[0], bore)
+        gap = dipped(both.engines[place], gap, at, depth)
+    return run_in(made, replace(made.inputs, gap=gap)).firing
 
 
 def _lowest_at(joint: ClampedJoint, run: RunIn, bore: str) -> tuple[float, float]:

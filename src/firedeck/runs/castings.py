@@ -8,12 +8,17 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from math import ceil
 
+import numpy as np
+
 from firedeck.joint.engine import COARSE, MIDDLE, SOFT, STIFF, TIED, Engine, Given
 from firedeck.joint.geometry.castings import HeadSection, skimmed
-from firedeck.joint.geometry.condensed import CondensedBody, Flexibility, put_together
+from firedeck.joint.geometry.condensed import CondensedBody, Flexibility, part, put_together
 from firedeck.joint.geometry.loading import patches
 from firedeck.joint.geometry.mesh import Recipe
+from firedeck.joint.geometry.plan import JointPlan
+from firedeck.joint.geometry.points import GasketPoints
 from firedeck.joint.geometry.variants import moved, skimmed_block, without_ties
+from firedeck.joint.springs import Ints
 from firedeck.runs.condensing import Wanted
 from firedeck.runs.request import JointRequest
 
@@ -25,7 +30,7 @@ DEEP = 1.0
 class Castings:
     """Castings of one engine: the middle ones before any cut, both ends of the head, metal off either face [mm].
 
-    ``coarse``: bricks for everything of which only a difference is used.
+    ``coarse``: bricks for everything of which only a difference is used; ``gasket``: which of the request's rings it has.
     """
 
     request: JointRequest
@@ -34,6 +39,20 @@ class Castings:
     coarse: Recipe
     cut_head: float = 0.0
     cut_block: float = 0.0
+    gasket: int = 0
+
+    @property
+    def plan(self) -> JointPlan:
+        """Hole pattern with the rings of the gasket that goes on."""
+        return (self.request.plan, *self.request.others)[self.gasket]
+
+    def points(self) -> GasketPoints:
+        """Points of the gasket that goes on."""
+        every = self.request.points()
+        return every.only(self._mine(every))
+
+    def _mine(self, every: GasketPoints) -> Ints:
+        return every.of_gasket(self.gasket, 1 + len(self.request.others))
 
     def wanted(self) -> dict[str, Wanted]:
         """Every body by name, the longest work first."""
@@ -67,21 +86,28 @@ class Castings:
             head = moved(head, bodies["cut head"], coarse["head"], self.cut_head / deep(self.cut_head))
         if self.cut_block > 0.0:
             block = moved(block, bodies["cut block"], coarse["block"], self.cut_block / deep(self.cut_block))
-        points, plan = self.request.points(), self.request.plan
         heads = {
-            MIDDLE: head,
-            SOFT: moved(head, bodies["soft head"], coarse["head"]),
-            STIFF: moved(head, bodies["stiff head"], coarse["head"]),
+            MIDDLE: (head, block),
+            SOFT: (moved(head, bodies["soft head"], coarse["head"]), block),
+            STIFF: (moved(head, bodies["stiff head"], coarse["head"]), block),
+            COARSE: (coarse["head"], coarse["block"]),
+            TIED: (bodies["tied head"], bodies["tied block"]),
         }
-        found = {name: put_together(plan, points, one, block) for name, one in heads.items()}
-        found[COARSE] = put_together(plan, points, coarse["head"], coarse["block"])
-        found[TIED] = put_together(plan, points, bodies["tied head"], bodies["tied block"])
+        every = self.request.points()
+        mine = self._mine(every)
+        found = {}
+        for name, pair in heads.items():
+            gas_from = self.gasket * len(self.plan.bores)
+            whole = put_together(self.plan, every, *pair, gas_from=gas_from)
+            rods = np.arange(every.count, len(whole.places.x))
+            found[name] = part(whole, np.concatenate([mine, rods]))
         return found
 
     def engine(self, bodies: dict[str, CondensedBody], given: Given) -> Engine:
         """The engine with these castings."""
-        points = self.request.points()
-        return Engine(self.together(bodies), points.share, patches(points), given)
+        every = self.request.points()
+        mine = self._mine(every)
+        return Engine(self.together(bodies), every.share[mine], patches(every)[mine], given)
 
 
 def deep(cut: float) -> float:

@@ -25,7 +25,9 @@ NAMES_ONLY = {"label", "says", "name"}
 
 @dataclass(frozen=True)
 class JointRequest:
-    """One joint to condense; make it with :func:`request`, so that the order of its parts is fixed.
+    """One joint to condense; the order of its parts is fixed.
+
+    ``others``: the same joint with the rings of other gaskets, which are condensed with it.
 
     ``head_like`` and ``block_like``: the castings whose bricks are kept when sections are varied; ``stuck``: with ties
     along the face.
@@ -41,26 +43,27 @@ class JointRequest:
     head_like: HeadSection | None = None
     block_like: BlockSection | None = None
     stuck: bool = False
+    others: tuple[JointPlan, ...] = ()
 
     def __post_init__(self) -> None:
         ordered = in_order(self.plan)
         if ordered != self.plan:
             object.__setattr__(self, "plan", ordered)
+        object.__setattr__(self, "others", tuple(in_order(one) for one in self.others))
 
     def points(self) -> GasketPoints:
-        """Points of the gasket; those of the model castings, so that variants have the same."""
-        return gasket_points(
-            self.plan, self.head_like or self.head, self.block_like or self.block, self.sampling
-        )
+        """Points of all gaskets; those of the model castings, so that variants have the same."""
+        like = self.head_like or self.head, self.block_like or self.block
+        return gasket_points(self.plan, *like, self.sampling, self.others)
 
     def loaded(self, part: Part) -> LoadedBody:
         """Bricks and columns of one of the bodies."""
         points = self.points()
         if part == "head":
             head = head_body(self.plan, self.head, self.head_metal, self.recipe, self.head_like)
-            return loaded_head(self.plan, self.head, head, points, self.stuck)
+            return loaded_head(self.plan, self.head, head, points, self.stuck, others=self.others)
         block = block_body(self.plan, self.block, self.block_metal, self.recipe, self.block_like)
-        return loaded_block(self.plan, block, points, self.stuck)
+        return loaded_block(self.plan, block, points, self.stuck, others=self.others)
 
     def key(self, part: Part) -> str:
         """Name under which the condensed body is kept: all that moves a figure of it, and the source that worked it out.
@@ -69,7 +72,7 @@ class JointRequest:
         """
         like = {"head": self.head_like or self.head, "block": self.block_like or self.block}
         own = (self.head, self.head_metal) if part == "head" else (self.block, self.block_metal)
-        common = (self.plan, self.sampling, self.recipe, like["head"], like["block"])
+        common = (self.plan, *self.others, self.sampling, self.recipe, like["head"], like["block"])
         plain = [self.stuck, *(_rounded(asdict(one)) for one in (*common, *own))]
         text = json.dumps([part, plain, source_hash()], sort_keys=True, allow_nan=False)
         return hashlib.sha256(text.encode()).hexdigest()[:40]

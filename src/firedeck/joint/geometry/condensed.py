@@ -67,7 +67,12 @@ def condensed(loaded: LoadedBody, G: Floats | None = None) -> CondensedBody:
 
 
 def put_together(
-    hole_plan: JointPlan, points: GasketPoints, head: CondensedBody, block: CondensedBody
+    hole_plan: JointPlan,
+    points: GasketPoints,
+    head: CondensedBody,
+    block: CondensedBody,
+    *,
+    gas_from: int = 0,
 ) -> Flexibility:
     """Head and block as the springs between them feel them.
 
@@ -79,6 +84,8 @@ def put_together(
         Points of the gasket [mm].
     head, block : CondensedBody
         The two bodies over the same points [mm/N].
+    gas_from : int
+        The gas column the bores of this plan begin at, where several gaskets were condensed together [1].
 
     Returns
     -------
@@ -103,7 +110,7 @@ def put_together(
     nothing = np.zeros(len(motions))
     gas = {
         bore.label: Load(-head.G[:n, place] - block.G[:n, place], head.rigid[place, motions].copy())
-        for place, bore in enumerate(hole_plan.bores, start=n)
+        for place, bore in enumerate(hole_plan.bores, start=n + gas_from)
     }
     even, fall = n + counts.gas, n + counts.gas + 1
     warm = {

@@ -5,6 +5,7 @@ puts on the block; what a spring feels is minus the movement both columns read. 
 -z on the block and feels closure; a bolt is -z at its washer and +z at its threads and feels lengthening.
 """
 
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 import numpy as np
@@ -77,7 +78,13 @@ class LoadedBody:
 
 
 def loaded_head(
-    hole_plan: JointPlan, section: HeadSection, body: Body, points: GasketPoints, stuck: bool = False
+    hole_plan: JointPlan,
+    section: HeadSection,
+    body: Body,
+    points: GasketPoints,
+    stuck: bool = False,
+    *,
+    others: Sequence[JointPlan] = (),
 ) -> LoadedBody:
     """Put the columns of a joint on a head.
 
@@ -93,6 +100,8 @@ def loaded_head(
         Points of the gasket [mm].
     stuck : bool
         Add ties along the face for parts that do not slip [1].
+    others : sequence of JointPlan
+        The same joint with the rings of other gaskets: their gas is put on as well [mm].
 
     Returns
     -------
@@ -115,14 +124,22 @@ def loaded_head(
         ring = annulus(body, seat, one.x, one.y, inner=one.washer_inner / 2.0, outer=one.washer_outer / 2.0)
         springs.append(_times(ring, -1.0))
     ties = _ties(body, face, points, 1.0) if stuck else []
-    gas = [roof_pressure(body, bore.x, bore.y, bore.gas / 2.0) for bore in hole_plan.bores]
+    bores = [bore for one in (hole_plan, *others) for bore in one.bores]
+    gas = [roof_pressure(body, bore.x, bore.y, bore.gas / 2.0) for bore in bores]
     fall = 1.0 - (body.z - body.z[0]) / (body.z[-1] - body.z[0])
     counts = Counts(points.count, len(hole_plan.fasteners), sum(tie.count for tie in ties), len(gas))
     columns = joined([*springs, *ties, *gas, *_warmths(body, fall)])
     return LoadedBody(body, columns, held_at_three_nodes(body, seat.plane), counts)
 
 
-def loaded_block(hole_plan: JointPlan, body: Body, points: GasketPoints, stuck: bool = False) -> LoadedBody:
+def loaded_block(
+    hole_plan: JointPlan,
+    body: Body,
+    points: GasketPoints,
+    stuck: bool = False,
+    *,
+    others: Sequence[JointPlan] = (),
+) -> LoadedBody:
     """Put the columns of a joint on a block.
 
     Parameters
@@ -135,6 +152,8 @@ def loaded_block(hole_plan: JointPlan, body: Body, points: GasketPoints, stuck: 
         Points of the gasket [mm].
     stuck : bool
         Add ties along the face for parts that do not slip [1].
+    others : sequence of JointPlan
+        The same joint with the rings of other gaskets: their gas is put on as well [mm].
 
     Returns
     -------
@@ -166,7 +185,8 @@ def loaded_block(hole_plan: JointPlan, body: Body, points: GasketPoints, stuck: 
         wall_pressure(
             body, bore.x, bore.y, radius=bore.diameter / 2.0, low=-GAS_DEPTH * bore.diameter, high=0.0
         )
-        for bore in hole_plan.bores
+        for one in (hole_plan, *others)
+        for bore in one.bores
     ]
     fall = (body.z - body.z[0]) / (body.z[-1] - body.z[0])
     counts = Counts(points.count, len(hole_plan.fasteners), sum(tie.count for tie in ties), len(gas))

@@ -1,5 +1,6 @@
 """Where the gasket is felt: rings round the bores, half beads round openings and along the edge, and its body."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -9,6 +10,7 @@ from firedeck.joint.geometry.castings import BlockSection, HeadSection
 from firedeck.joint.geometry.metal import block_metal, head_metal
 from firedeck.joint.geometry.plan import JointPlan
 from firedeck.joint.laws import Floats
+from firedeck.joint.springs import Ints
 
 EDGE = "edge"
 """Place of the half bead along the outline."""
@@ -40,11 +42,61 @@ class GasketPoints:
         """Number of points."""
         return len(self.x)
 
+    def only(self, kept: Ints) -> "GasketPoints":
+        """Some of the points.
+
+        Parameters
+        ----------
+        kept : ndarray of int, shape (p,)
+            Which, rising [1].
+
+        Returns
+        -------
+        GasketPoints
+            Those [mm].
+
+        Source
+        ------
+        derived
+        """
+        kinds, places = tuple(self.kind[at] for at in kept), tuple(self.place[at] for at in kept)
+        return GasketPoints(self.x[kept], self.y[kept], kinds, places, self.share[kept])
+
+    def of_gasket(self, gasket: int, gaskets: int) -> Ints:
+        """Points of one of several gaskets whose rings were spread together: its own rings, and all that is no ring.
+
+        Parameters
+        ----------
+        gasket : int
+            Which gasket, from nought in the order they were given [1].
+        gaskets : int
+            How many there are [1].
+
+        Returns
+        -------
+        ndarray of int, shape (p,)
+            Numbers of its points, rising [1].
+
+        Source
+        ------
+        derived
+        """
+        rings = self.kind.count("ring")
+        each = rings // gaskets
+        mine = np.arange(gasket * each, (gasket + 1) * each)
+        return np.concatenate([mine, np.arange(rings, self.count)])
+
 
 def gasket_points(
-    plan: JointPlan, head: HeadSection, block: BlockSection, sampling: Sampling | None = None
+    plan: JointPlan,
+    head: HeadSection,
+    block: BlockSection,
+    sampling: Sampling | None = None,
+    others: Sequence[JointPlan] = (),
 ) -> GasketPoints:
     """Spread points over a gasket, where both faces have metal.
+
+    Other gaskets differ by their rings alone; half beads and body of all are those of the one with the widest rings.
 
     Parameters
     ----------
@@ -54,11 +106,13 @@ def gasket_points(
         Castings: a body point over an open jacket is left out [mm].
     sampling : Sampling, optional
         How many points [mm].
+    others : sequence of JointPlan
+        The same joint with the rings of other gaskets [mm].
 
     Returns
     -------
     GasketPoints
-        Rings first, then half beads, then the body [mm].
+        Rings first, gasket after gasket, then half beads, then the body [mm].
 
     Raises
     ------
@@ -72,9 +126,11 @@ def gasket_points(
     how = sampling or Sampling()
     if how.ring < 8:
         raise OutOfRange("points round a ring", f"{how.ring}", "eight or more")
-    lines = [*_rings(plan, how), *_beads(plan, how)]
+    gaskets = (plan, *others)
+    widest = max(gaskets, key=lambda one: max(bore.ring for bore in one.bores))
+    lines = [*(ring for one in gaskets for ring in _rings(one, how)), *_beads(widest, how)]
     beads = [_on_metal(plan, head, block, line) if line[0] == "half-bead" else line for line in lines]
-    parts = [*beads, _on_metal(plan, head, block, _body(plan, how))]
+    parts = [*beads, _on_metal(plan, head, block, _body(widest, how))]
     parts = [part for part in parts if len(part[2])]
     return GasketPoints(
         np.concatenate([part[2] for part in parts]),
