@@ -73,7 +73,7 @@ JOINTS = {
         (ALLOY, IRON),
         "multi-layer-steel",
         50e3,
-        8.0,
+        6.0,
     ),
     "open": Tried(
         "inline four, alloy head, open alloy deck",
@@ -84,7 +84,7 @@ JOINTS = {
         (ALLOY, ALLOY),
         "multi-layer-steel-plain",
         50e3,
-        7.0,
+        6.0,
     ),
     "bank": Tried(
         "bank of a vee six, alloy push-rod head, closed alloy deck, bolts skewed",
@@ -93,9 +93,9 @@ JOINTS = {
         head_section("aluminium-push-rod", 92.0),
         block_section("closed-deck", 92.0),
         (ALLOY, ALLOY),
-        "graphite-metal-core",
+        "multi-layer-steel",
         52e3,
-        6.5,
+        5.0,
     ),
     "wet": Tried(
         "inline three, iron diesel head, iron block with wet liners",
