@@ -3,8 +3,8 @@
     python benchmarks/trends.py [--json] [--small]
 
 More tension must never lower the least firing line load, more pressure never raise it, by more than a millionth of the
-mean ring load. Joints of three or four bores are also bowed 0.05 mm along the head and given a dip of 0.03 mm beside a
-ring. Coarse bricks: the rules hold for the equations, whatever the mesh. ``--small`` draws six joints.
+mean ring load. Joints of three or four bores are also bowed 0.05 mm along the head and given a dip of 0.03 mm at the
+lowest place. Coarse bricks: the rules hold for the equations, whatever the mesh. ``--small`` draws six joints.
 """
 
 import os
@@ -41,15 +41,16 @@ def against_the_rules(one: Drawn) -> dict[str, float]:
 
 
 def bow_and_dip(one: Drawn) -> dict[str, float] | None:
-    """What a long bow and a short dip at the lowest ring do to the least firing load [N/mm]; None if little is left."""
+    """What a long bow and a short dip at the lowest place do to the least firing load [N/mm]; None if little is left."""
     rest, joint = one.made.joint.nothing(), one.made.joint
     _, plain = firing(one.made, rest, one.tension, one.pressure)
     points = joint.springs.points
     x, y = joint.places.x[:points], joint.places.y[:points]
     bow = 0.05 * ((x - x.mean()) / np.ptp(x) * 2.0) ** 2
-    ring = np.flatnonzero(joint.places.of("ring", list(one.made.gas)[int(plain.argmin())]))
-    size = float(np.ptp(x[ring]))
-    far = np.hypot(x - x[ring[0]], y - y[ring[0]])
+    weakest, place = np.unravel_index(int(plain.argmin()), plain.shape)
+    ring = np.flatnonzero(joint.places.of("ring", list(one.made.gas)[int(weakest)]))
+    size, lowest = float(np.ptp(x[ring])), ring[int(place)]
+    far = np.hypot(x - x[lowest], y - y[lowest])
     dip = 0.03 * np.exp(-((far / (size / 8.0)) ** 2))
 
     def least(gap: np.ndarray) -> float:

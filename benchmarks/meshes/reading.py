@@ -9,7 +9,7 @@ from firedeck.joint.clamped import Case, Load
 from firedeck.joint.geometry.castings import BlockSection
 from firedeck.joint.geometry.condensed import condensed, put_together
 from firedeck.joint.geometry.loading import loaded_block, loaded_head
-from firedeck.joint.geometry.mesh import Recipe, block_body, head_body, scaled
+from firedeck.joint.geometry.mesh import Recipe, block_body, head_body, scaled, through_liner
 from firedeck.joint.geometry.points import Sampling, gasket_points
 from firedeck.joint.law_table import laws_of
 from firedeck.joint.laws import Law
@@ -40,7 +40,8 @@ class Read:
 
 def read(tried: Tried, recipe: Recipe, sampling: Sampling | None = None, cut: float | None = None) -> Read:
     """Read one joint on one mesh [N/mm]."""
-    return asked(tried, joint(tried, scaled(recipe, tried.plan.mean_bore), sampling, cut))
+    fitted = through_liner(scaled(recipe, tried.plan.mean_bore), tried.block)
+    return asked(tried, joint(tried, fitted, sampling, cut))
 
 
 def asked(tried: Tried, made: Assembled) -> Read:

@@ -21,7 +21,7 @@ from firedeck.findings.layout import Layout
 from firedeck.findings.procedure import unread
 from firedeck.job import Job, Joint
 from firedeck.joint.engine import Given
-from firedeck.joint.geometry.mesh import PREVIEW, STANDARD, Recipe, scaled
+from firedeck.joint.geometry.mesh import PREVIEW, STANDARD, Recipe, scaled, through_liner
 from firedeck.joint.geometry.plan import Bore, JointPlan, Opening, plain_outline
 from firedeck.joint.model import Inputs, Warmth
 from firedeck.runs import Castings, EngineRequest, JointRequest
@@ -86,7 +86,8 @@ def model_inputs(
     if like is not None:
         sections = with_cuts_of(like.sections, sections)
     plan = _plan(layout, gasket, groups, said)
-    fine, coarse = scaled(recipe, plan.mean_bore), scaled(PREVIEW, plan.mean_bore)
+    fine, coarse = (scaled(one, plan.mean_bore) for one in (recipe, PREVIEW))
+    fine = through_liner(fine, sections.block)
     request = JointRequest(
         plan, sections.head, sections.block, sections.head_metal, sections.block_metal, fine
     )
