@@ -12,51 +12,37 @@ folder = Path(sys.argv[1])
 points = list(csv.DictReader((folder / "points.csv").open(encoding="utf-8")))
 laws = json.loads((folder / "laws.json").read_text(encoding="utf-8"))
 A, R = np.load(folder / "A.npy"), np.load(folder / "R.npy")
-cases, theirs = np.load(folder / "cases.npz"), np.load(folder / "result.npz")
-largest = np.load(folder / "start.npz")["largest_closure"]
+cases, found = np.load(folder / "cases.npz"), np.load(folder / "result.npz")
 share = np.array([float(point["share"]) for point in points])
-rows = {name: np.flatnonzero([point["law"] == name for point in points]) for name in laws}
+largest = np.load(folder / "start.npz")["largest_closure"]
+n, zero = len(A), np.zeros((R.shape[1], R.shape[1]))
 
 
 def force(w, case):
-    """Force of every spring and its slope."""
-    psi, slope = np.zeros_like(w), np.zeros_like(w)
+    psi = np.zeros(n)
     for name, law in laws.items():
-        at, here = rows[name], w[rows[name]]
+        at = np.array([point["law"] == name for point in points])
         if "stiffness" in law:
-            pull = law["stiffness"] * (here + law["shortening"][case])
-            psi[at] = np.clip(pull, 0, law["yield"])
-            slope[at] = law["stiffness"] * ((pull > 0) & (pull < law["yield"]))
-            continue
-        x = np.append(law["closure"], law["closure"][-1] + 9)
-        y = np.append(law["load"], law["load"][-1] + 9 * law["last_slope"])
-        load = np.interp(here, x, y, left=0)
-        out = np.interp(largest[at], x, y) + law["unloading_slope"] * (here - largest[at])
-        steep = (np.interp(here + 1e-9, x, y, left=0) - load) / 1e-9
-        psi[at] = share[at] * np.maximum(0, np.minimum(load, out))
-        slope[at] = (
-            share[at] * np.where(out < load, law["unloading_slope"], steep) * (np.minimum(load, out) > 0)
-        )
-    return psi, slope
+            psi[at] = np.clip(law["stiffness"] * (w[at] + law["shortening"][case]), 0, law["yield"])
+        else:
+            x, y = [*law["closure"], law["closure"][-1] + 9], [*law["load"], law["load"][-1] + 9 * law["last_slope"]]
+            unloading = np.interp(largest[at], x, y) + law["unloading_slope"] * (w[at] - largest[at])
+            psi[at] = share[at] * np.maximum(0, np.minimum(np.interp(w[at], x, y), unloading))
+    return psi
 
 
 def missed(u, case):
-    """What is missing in both equations, and how it changes with w and q."""
-    w, q = u[: len(A)], u[len(A) :]
-    psi, slope = force(w, case)
-    zero = np.zeros((len(q), len(q)))
-    miss = np.concatenate(
-        [w + A @ psi - R @ q - cases["w_load"][case], (R.T @ psi - cases["r"][case]) * 1e-6]
-    )
-    return miss, np.block([[np.eye(len(A)) + A * slope, -R], [R.T * slope * 1e-6, zero]])
+    w, q = u[:n], u[n:]
+    psi, slope = force(w, case), (force(w + 1e-8, case) - force(w - 1e-8, case)) / 2e-8
+    miss = [w + A @ psi - R @ q - cases["w_load"][case], 1e-6 * (R.T @ psi - cases["r"][case])]
+    return np.concatenate(miss), np.block([[np.eye(n) + A * slope, -R], [1e-6 * R.T * slope, zero]])
 
 
-bolts = [number for number, point in enumerate(points) if point["kind"] == "bolt"]
-worst, begin = 0.0, np.concatenate([np.full(len(A), 0.05), np.zeros(R.shape[1])])
+u, bolts, worst = np.r_[np.full(n, 0.05), np.zeros(R.shape[1])], [point["kind"] == "bolt" for point in points], 0.0
 for case, name in enumerate(cases["names"]):
-    found = root(missed, begin, args=(case,), jac=True, method="hybr", options={"xtol": 1e-12})
-    psi = force(found.x[: len(A)], case)[0]
-    miss = np.abs(psi - theirs["psi"][case]).max() / np.abs(psi).max()
-    worst, begin = max(worst, miss), found.x
+    u = root(missed, u, args=(case,), jac=True, options={"xtol": 1e-12}).x
+    psi = force(u[:n], case)
+    miss = np.abs(psi - found["psi"][case]).max() / psi.max()
+    worst = max(worst, miss)
     print(f"{name:20} bolts {psi[bolts].sum() / 1e3:7.1f} kN, difference {miss:.1e}")
 sys.exit(f"differs by {worst:.1e}" if worst > 1e-5 else 0)

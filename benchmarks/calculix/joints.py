@@ -13,7 +13,7 @@ from firedeck.joint.exporting import Export, exported
 from firedeck.joint.geometry.castings import block_section, head_section
 from firedeck.joint.geometry.condensed import condensed, put_together
 from firedeck.joint.geometry.loading import LoadedBody, loaded_block, loaded_head
-from firedeck.joint.geometry.mesh import STANDARD, Recipe, block_body, head_body
+from firedeck.joint.geometry.mesh import Recipe, block_body, head_body
 from firedeck.joint.geometry.plan import Bore, Fastener, JointPlan, Opening
 from firedeck.joint.geometry.points import GasketPoints, Sampling, gasket_points
 from firedeck.joint.law_table import laws_of
@@ -158,6 +158,7 @@ FOUR = JointPlan(
 FEW = Sampling(ring=24, half_bead=16.0, body=20.0)
 EIGHT, TWELVE = Recipe("8 mm", 8.0, 16.0, 0.0, 16.0), Recipe("12 mm", 12.0, 16.0, 0.0, 16.0)
 
+LEAST = Subject("inline two; 16 mm, to see that it runs", TWO, Recipe("16 mm", 16.0, 24.0, 0.0, 24.0), FEW)
 SUBJECTS = {
     "two": Subject("inline two, bores unlike, bolts uneven; 8 mm", TWO, EIGHT, FEW),
     "bank": Subject(
@@ -178,7 +179,7 @@ SUBJECTS = {
         head="iron-diesel",
         block="wet-liner",
         metals=(replace(IRON, modulus=120e3), IRON),
-        ring="wire-ring",
+        ring="graphite-metal-core",
         tension=90e3,
         bolt=Bolt(4.0e5, 130e3),
         pressure=10.0,
@@ -188,4 +189,3 @@ SUBJECTS = {
     ),
 }
 """By name; the first is small enough for every day."""
-STANDARD_FOUR = replace(SUBJECTS["four"], says="inline four; standard mesh, 4 mm × 8 mm", recipe=STANDARD)

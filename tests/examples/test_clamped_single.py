@@ -135,15 +135,52 @@ def test_json_holds_the_same(capsys, study):
     assert joint["says"] == NOT_COMPARED
 
 
-def test_files_are_the_joint(folder, job):
-    export = as_arrays(job, job.joint("head"), PREVIEW)
-    assert np.load(folder / "A.npy", allow_pickle=False) == pytest.approx(export.A)
+def test_files_are_the_joint(folder, result):
+    export = as_arrays(result)
+    names = {
+        "points.csv",
+        "A.npy",
+        "R.npy",
+        "laws.json",
+        "cases.npz",
+        "start.npz",
+        "result.npz",
+        "README.txt",
+    }
+    assert {file.name for file in folder.iterdir()} == names
+    A, R = (np.load(folder / f"{name}.npy", allow_pickle=False) for name in "AR")
+    assert pytest.approx(export.A) == A
+    n, k = R.shape
+    assert A.shape == (n, n)
     rows = list(csv.DictReader((folder / "points.csv").open(encoding="utf-8")))
+    assert list(rows[0]) == ["index", "kind", "place", "x", "y", "share", "law"]
+    assert [int(row["index"]) for row in rows] == list(range(n))
     assert [row["kind"] for row in rows].count("bolt") == 4
+    with np.load(folder / "cases.npz", allow_pickle=False) as cases:
+        count = len(cases["names"])
+        assert (cases["w_load"].shape, cases["r"].shape) == ((count, n), (count, k))
+    with np.load(folder / "start.npz", allow_pickle=False) as start:
+        assert start["largest_closure"].shape == (n,)
+    with np.load(folder / "result.npz", allow_pickle=False) as found:
+        assert (found["w"].shape, found["psi"].shape, found["q"].shape) == (
+            (count, n),
+            (count, n),
+            (count, k),
+        )
+
+
+def test_laws_and_words_say_what_the_arrays_mean(folder):
+    rows = list(csv.DictReader((folder / "points.csv").open(encoding="utf-8")))
     laws = json.loads((folder / "laws.json").read_text(encoding="utf-8"))
     assert {row["law"] for row in rows} == set(laws)
-    with np.load(folder / "cases.npz", allow_pickle=False) as cases:
-        assert cases["w_load"].shape == (len(cases["names"]), len(rows))
+    for row in rows:
+        bolt = {"stiffness", "yield", "shortening"}
+        gasket = {"closure", "load", "unloading_slope", "last_slope"}
+        assert set(laws[row["law"]]) == (bolt if row["kind"] == "bolt" else gasket)
+    assert {len(law["shortening"]) for law in laws.values() if "stiffness" in law} == {4}
+    words = (folder / "README.txt").read_text(encoding="utf-8")
+    assert "w + A psi(w) = R q + w_load" in words
+    assert "R^T psi = r" in words
 
 
 def test_a_stranger_finds_the_same(folder):

@@ -85,6 +85,22 @@ def test_every_construction_goes_through_its_life(bodies, construction):
         assert miss.max() < 0.05
 
 
+def test_the_order_of_firing_does_not_matter(bodies):
+    made, rest = made_with(bodies, "graphite-metal-core")
+    joint = made.joint
+    state, found = pulled(joint, rest)
+    warmth = 70.0 * (made.warm["head-even"] + made.warm["block-even"])
+    operators = [safe_operator(joint)]
+    begun = bedded_in(joint, operators, (state, found.w), rest, np.full(8, 0.004))
+    ends = []
+    for order in ("123", "312", "231"):
+        service = Service(rest, warmth, {name: 7.0 * made.gas[name] for name in order})
+        ends.append(shaken_down(joint, operators, begun, service).state)
+    for other in ends[1:]:
+        assert np.abs(other.permanent_set - ends[0].permanent_set).max() < 1e-9
+        assert np.abs(other.shortening - ends[0].shortening).max() < 1e-9
+
+
 def test_forces_of_the_gasket_and_the_gas_are_the_bolts(bodies):
     made, rest = made_with(bodies, "multi-layer-steel")
     state, cold = pulled(made.joint, rest)

@@ -17,12 +17,12 @@ BENCHMARK = Path(__file__).parents[2] / "benchmarks" / "against_calculix.py"
 def test_rings_and_bolts_are_those_of_the_general_solver():
     if shutil.which("ccx") is None and not os.environ.get("CI"):
         pytest.skip("the general solver is not on this machine")
-    command = [sys.executable, str(BENCHMARK), "--json", "--small"]
+    command = [sys.executable, str(BENCHMARK), "--json", "--only", "two"]
     done = subprocess.run(command, capture_output=True, text=True, check=False, timeout=900)
     assert done.returncode == 0, done.stderr
     (found,) = json.loads(done.stdout).values()
     cases = found["cases"]
     assert list(cases) == STATES
-    assert cases["shaken down, cold"]["opened"] > 0
+    assert cases["shaken down, cold"]["opened"] > 0  # memory matters: some of the gasket is out of work
     assert max(case["ring"] for case in cases.values()) <= 0.005
     assert max(case["bolt"] for case in cases.values()) <= 0.002

@@ -33,7 +33,7 @@ from firedeck.findings.procedure import unread
 from firedeck.job import Job, Joint
 from firedeck.joint.assumed import assumed
 from firedeck.joint.engine import Given
-from firedeck.joint.geometry.mesh import PREVIEW, STANDARD, Recipe, scaled
+from firedeck.joint.geometry.mesh import PREVIEW, STANDARD, Recipe, scaled, through_liner
 from firedeck.joint.geometry.plan import Bore, JointPlan, Opening, plain_outline
 from firedeck.joint.model import Inputs, Warmth
 from firedeck.runs import Castings, EngineRequest, JointRequest
@@ -103,7 +103,8 @@ def model_inputs(
     plans = plans_of(joint, plan)
     if plan != plans[-1]:
         said("half beads and body of the gasket lie as with the widest ring of the gaskets written down")
-    fine, coarse = scaled(recipe, plan.mean_bore), scaled(PREVIEW, plan.mean_bore)
+    fine, coarse = (scaled(one, plan.mean_bore) for one in (recipe, PREVIEW))
+    fine = through_liner(fine, sections.block)
     metals = sections.head_metal, sections.block_metal
     request = JointRequest(plans[0], sections.head, sections.block, *metals, fine, others=plans[1:])
     cuts = sections.cut_head, sections.cut_block

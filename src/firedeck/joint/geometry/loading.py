@@ -34,6 +34,8 @@ from firedeck.joint.laws import Floats
 
 GAS_DEPTH = 0.09
 """Length of bore wall the gas presses when it presses hardest, down to the top ring of a piston at the top, over bore."""
+ARC = 4
+"""Places along the arc that a point of a ring stands for."""
 PATCH = 30.0
 """Edge of a patch by which the faces are tied to each other where they are taken as stuck [mm]."""
 
@@ -119,7 +121,7 @@ def loaded_head(
     """
     face = Face(0, upward=True)
     seat = Face(int(np.abs(body.z - section.seat).argmin()), upward=False)
-    springs = [face_points(body, face, points.x, points.y)]
+    springs = [_felt(body, face, hole_plan, points)]
     for one in hole_plan.fasteners:
         ring = annulus(body, seat, one.x, one.y, inner=one.washer_inner / 2.0, outer=one.washer_outer / 2.0)
         springs.append(_times(ring, -1.0))
@@ -170,7 +172,7 @@ def loaded_block(
     derived
     """
     face = Face(len(body.z) - 1, upward=False)
-    springs = [_times(face_points(body, face, points.x, points.y), -1.0)]
+    springs = [_times(_felt(body, face, hole_plan, points), -1.0)]
     for one in hole_plan.fasteners:
         low = -one.thread_bottom
         if low < body.z[0]:
@@ -192,6 +194,57 @@ def loaded_block(
     counts = Counts(points.count, len(hole_plan.fasteners), sum(tie.count for tie in ties), len(gas))
     columns = joined([*springs, *ties, *gas, *_warmths(body, fall)])
     return LoadedBody(body, columns, held_on_plane(body, 0), counts)
+
+
+def _felt(body: Body, face: Face, hole_plan: JointPlan, points: GasketPoints) -> Columns:
+    """Gasket points as columns: a point of a ring stands for its whole arc, so that no mesh sees single forces there."""
+    places = arcs(hole_plan, points)
+    return face_points(body, face, places.x, places.y, groups=places.of, weights=places.weight)
+
+
+@dataclass(frozen=True)
+class Spread:
+    """Places that share the load of gasket points: x, y [mm], number of the point, share of its load."""
+
+    x: Floats
+    y: Floats
+    of: np.ndarray
+    weight: Floats
+
+
+def arcs(hole_plan: JointPlan, points: GasketPoints) -> Spread:
+    """Spread every point of a ring evenly along the arc it stands for.
+
+    Parameters
+    ----------
+    hole_plan : JointPlan
+        Hole pattern [mm].
+    points : GasketPoints
+        Points of the gasket [mm].
+
+    Returns
+    -------
+    Spread
+        ARC places for a point of a ring, their middle on the point, and one for any other [mm].
+
+    Source
+    ------
+    derived
+    """
+    middle = {bore.label: (bore.x, bore.y) for bore in hole_plan.bores}
+    ring = np.array([kind == "ring" for kind in points.kind])
+    on, off = np.flatnonzero(ring), np.flatnonzero(~ring)
+    centre = np.array([middle[points.place[point]] for point in on]).reshape(-1, 2)
+    dx, dy = points.x[on] - centre[:, 0], points.y[on] - centre[:, 1]
+    reach = points.share[on] / np.hypot(dx, dy)
+    turn = np.multiply.outer((np.arange(ARC) + 0.5) / ARC - 0.5, reach)
+    c, s = (of(turn) / np.cos(turn).mean(axis=0) for of in (np.cos, np.sin))
+    return Spread(
+        np.concatenate([(centre[:, 0] + c * dx - s * dy).ravel(), points.x[off]]),
+        np.concatenate([(centre[:, 1] + s * dx + c * dy).ravel(), points.y[off]]),
+        np.concatenate([np.tile(on, ARC), off]),
+        np.concatenate([np.full(ARC * len(on), 1.0 / ARC), np.ones(len(off))]),
+    )
 
 
 def _times(columns: Columns, factor: float) -> Columns:

@@ -38,6 +38,8 @@ FINE = Recipe("fine", 3.0, 3.0, 12.0, 9.0)
 RECIPES = {recipe.name: recipe for recipe in (PREVIEW, STANDARD, FINE)}
 USUAL_BORE = 86.0
 """Bore the recipes are made for [mm]."""
+LINER_BRICKS = 2.0
+"""Bricks through the wall of a wet liner."""
 LEAST_GAP = 0.5
 """Walls nearer together than this are not both given a plane [mm]."""
 
@@ -74,6 +76,37 @@ def scaled(recipe: Recipe, bore: float) -> Recipe:
         near_depth=recipe.near_depth * factor,
         beyond=recipe.beyond * factor,
     )
+
+
+def through_liner(recipe: Recipe, block: BlockSection) -> Recipe:
+    """The same recipe with bricks narrow enough for the wall of a wet liner, which bears the ring alone.
+
+    Parameters
+    ----------
+    recipe : Recipe
+        How fine, for the engine's own bore [mm].
+    block : BlockSection
+        Dimensions of the block [mm].
+
+    Returns
+    -------
+    Recipe
+        Two bricks or more through the wall of a wet liner; unchanged for other blocks, and where the recipe says itself
+        that it is coarse [mm].
+
+    Source
+    ------
+    derived
+
+    Examples
+    --------
+    >>> from firedeck.joint.geometry.castings import block_section
+    >>> round(through_liner(STANDARD, block_section("wet-liner", 86.0)).along, 3)
+    3.01
+    """
+    if block.ledge == 0.0 or recipe.says:
+        return recipe
+    return replace(recipe, along=min(recipe.along, block.liner / LINER_BRICKS))
 
 
 def head_body(

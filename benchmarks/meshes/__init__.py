@@ -1,0 +1,1 @@
+"""Invented joints on several meshes, and what is read off each."""
