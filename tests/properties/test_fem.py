@@ -1,10 +1,23 @@
 """Bodies of bricks: what must hold for every one of them."""
 
 import numpy as np
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from scipy.ndimage import label
 
-from firedeck.fem import Body, Face, Material, condense, face_points, held_on_plane, joined, rigid_motions
+from firedeck.errors import OutOfRange
+from firedeck.fem import (
+    Body,
+    Face,
+    Material,
+    condense,
+    face_points,
+    held_on_plane,
+    joined,
+    rigid_motions,
+    whole_piece,
+)
 
 METAL = Material(modulus=100e3, poisson=0.3)
 EDGES = st.lists(st.floats(0.5, 8.0), min_size=2, max_size=5)
@@ -50,3 +63,20 @@ class TestAColumnKeepsItsForceAndMoments:
         assert np.allclose(
             found, [0.0, 0.0, 1.0, y[0], -x[0], 0.0], atol=1e-9 * (1.0 + body.x[-1] + body.y[-1])
         )
+
+
+class TestTheLargestPieceIsKept:
+    """What hangs together by faces is found as a general tool for labels finds it."""
+
+    @given(st.integers(0, 2**32 - 1), st.floats(0.6, 0.95))
+    @settings(max_examples=30, deadline=None)
+    def test_it(self, seed, full):
+        rng = np.random.default_rng(seed)
+        share = np.where(rng.random((7, 6, 5)) < full, rng.uniform(0.1, 1.0, (7, 6, 5)), 0.0)
+        names, count = label(share > 0.0)
+        sizes = np.bincount(names.ravel(), minlength=count + 1)[1:]
+        if sizes.sum() - sizes.max() <= 0.05 * sizes.sum() and (sizes == sizes.max()).sum() == 1:
+            assert (whole_piece(share) == np.where(names == sizes.argmax() + 1, share, 0.0)).all()
+        elif sizes.sum() - sizes.max() > 0.05 * sizes.sum():
+            with pytest.raises(OutOfRange, match="hang loose"):
+                whole_piece(share)

@@ -251,16 +251,37 @@ def whole_piece(share: Floats) -> Floats:
     >>> whole_piece(np.array([[[1.0]], [[1.0]], [[1.0]]])).sum().item()
     3.0
     """
-    from scipy.ndimage import label
-
-    names, count = label(share > 0.0)
-    if not count:
+    pieces = _pieces(share > 0.0)
+    if not pieces:
         raise OutOfRange("body", "no metal at all", "the outline and the sections must leave some")
-    sizes = np.bincount(names.ravel())[1:]
-    largest = int(sizes.argmax()) + 1
-    loose = int(sizes.sum() - sizes.max())
-    if loose > 0.05 * sizes.sum():
-        raise OutOfRange(
-            "body", f"{loose} of {sizes.sum()} bricks hang loose", "one piece of metal is wanted"
-        )
-    return np.where(names == largest, share, 0.0)
+    sizes = [int(piece.sum()) for piece in pieces]
+    loose = sum(sizes) - max(sizes)
+    if loose > 0.05 * sum(sizes):
+        raise OutOfRange("body", f"{loose} of {sum(sizes)} bricks hang loose", "one piece of metal is wanted")
+    return np.where(pieces[sizes.index(max(sizes))], share, 0.0)
+
+
+def _pieces(metal: NDArray[np.bool_]) -> list[NDArray[np.bool_]]:
+    """Pieces that hang together by faces; each grows from one brick along whole runs of metal, axis after axis."""
+    runs = [_runs(np.moveaxis(metal, axis, -1)) for axis in range(3)]
+    found, left = [], metal.copy()
+    while left.any():
+        piece = np.zeros_like(left)
+        piece.flat[left.argmax()] = True
+        size = 0
+        while (grown := int(piece.sum())) > size:
+            size = grown
+            for axis, run in enumerate(runs):
+                turned = np.moveaxis(piece, axis, -1)
+                turned |= (np.bincount(run[turned], minlength=int(run[-1, -1, -1]) + 1) > 0)[run]
+                piece &= metal
+        found.append(piece)
+        left &= ~piece
+    return found
+
+
+def _runs(metal: NDArray[np.bool_]) -> Ints:
+    """Number of the unbroken run along the last axis that each brick of metal belongs to."""
+    rows = np.arange(metal[..., 0].size).reshape(metal.shape[:-1])
+    numbers: Ints = np.cumsum(~metal).reshape(metal.shape) + rows[..., None]
+    return numbers

@@ -1,9 +1,9 @@
 """Long work: condensing head and block in processes of their own, with a cache, progress and an end on demand.
 
 request   what is condensed, in a fixed order, and its key
-child     the process that condenses one body
+child     a process that condenses bodies or pieces of them; hands: the two of them, and what they are given
 cache     folders of what has been condensed and studied: checked, bounded, one writer at a time
-condensing   the two together: bodies from the cache or from children, two at a time
+condensing   the two together: bodies from the cache or from the hands
 castings  which bodies the study of an engine needs, and how they are put together
 studying  the study of a joint, from the cache or worked out; plain_results as text and back
 """

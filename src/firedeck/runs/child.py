@@ -1,55 +1,127 @@
-"""The process that condenses one body: ``python -m firedeck.runs.child KEY PART FILE``, the request on standard input.
+"""A process that condenses bodies, or its share of them: ``python -m firedeck.runs.child``.
 
-Started with one thread of the algebra library. Says ``share DONE`` as it goes; a fault it can name goes out as one line
-of JSON, to be raised again by the one who started it.
+Tasks come on standard input, one after the other, until it is closed. Started with one thread of the algebra library.
+Says ``share KEY PART`` as it goes, ``ready KEY`` when a body is written, ``free`` when it waits for the next task; a
+fault it can name goes out as one line of JSON, to be raised again by the one who started it.
 """
 
 import json
+import os
 import pickle
 import sys
+import time
+from dataclasses import dataclass
 from pathlib import Path
-from typing import TextIO
+from typing import BinaryIO, TextIO
+
+import numpy as np
 
 from firedeck.errors import FiredeckError
-from firedeck.fem import condense_piece, finish, work
-from firedeck.fem.condensing import Plan
+from firedeck.fem import condense_piece, finish, share_out, work
+from firedeck.fem.condensing import Plan, below
 from firedeck.fem.fronts import Front
 from firedeck.joint.geometry.condensed import condensed
-from firedeck.joint.laws import Floats
 from firedeck.runs.cache import write_body
-from firedeck.runs.request import PARTS, JointRequest
+from firedeck.runs.request import JointRequest, Part
 
 SAYS_AT = 0.04
 """Pieces that cost at least this share of a body are announced when they are done."""
 FAULT = 3
 """Exit code of a fault that is named on standard output."""
+LOOK = 0.005
+"""How often it is looked whether the other hand has left its pieces [s]."""
+
+
+@dataclass(frozen=True)
+class Task:
+    """Bodies, each with its part and key, to be condensed by some hands together; ``hand`` is the number of this one."""
+
+    bodies: tuple[tuple[JointRequest, Part, str], ...]
+    folder: Path
+    hand: int = 0
+    hands: int = 1
 
 
 def main() -> int:
-    """Condense what standard input asks for."""
-    key, part, file = sys.argv[1:]
-    request: JointRequest = pickle.load(
-        sys.stdin.buffer
-    )  # from the process that started this one, nobody else
-    try:
-        loaded = request.loaded(next(name for name in PARTS if name == part))
-        write_body(Path(file), key, condensed(loaded, by_pieces(loaded.plan(), sys.stdout)))
-    except FiredeckError as fault:
-        print(json.dumps({"fault": type(fault).__name__, "says": str(fault)}), flush=True)
-        return FAULT
+    """Do what standard input asks for until it is closed."""
+    while (task := next_task(sys.stdin.buffer)) is not None:
+        try:
+            do(task, sys.stdout)
+        except FiredeckError as fault:
+            print(json.dumps({"fault": type(fault).__name__, "says": str(fault)}), flush=True)
+            return FAULT
+        print("free", flush=True)
     return 0
 
 
-def by_pieces(whole: Plan, out: TextIO) -> Floats:
-    """Condense the larger pieces one after the other, saying how far it is, then the rest."""
+def next_task(source: BinaryIO) -> Task | None:
+    """Read a task of the process that started this one, and of nobody else."""
+    try:
+        task: Task = pickle.load(source)
+    except EOFError:
+        return None
+    return task
+
+
+def do(task: Task, out: TextIO) -> None:
+    """Condense this hand's pieces, and put together the bodies whose last piece is its own."""
+    loaded = [request.loaded(part) for request, part, _ in task.bodies]
+    plans = [one.plan() for one in loaded]
+    keys = [key for _, _, key in task.bodies]
+    owner = {job: hand for hand, jobs in enumerate(share_out(plans, task.hands)) for job in jobs}
+    pieces = [sorted(piece for at, piece in owner if at == body) for body in range(len(plans))]
+    joins = [owner[body, own[-1]] == task.hand for body, own in enumerate(pieces)]
+    fronts: dict[tuple[int, int], Front] = {}
+    for body, piece in (job for job, hand in owner.items() if hand == task.hand):
+        front = by_pieces(plans[body], piece, keys[body], out)
+        if joins[body]:
+            fronts[body, piece] = front
+        else:
+            leave(task.folder / f"{keys[body]}-{piece}", front)
+    for body in np.flatnonzero(joins).tolist():
+        ready = {
+            piece: fronts.pop((body, piece))
+            if (body, piece) in fronts
+            else fetch(task.folder / f"{keys[body]}-{piece}")
+            for piece in pieces[body]
+        }
+        whole = condensed(loaded[body], finish(plans[body], ready))
+        write_body(task.folder / f"{keys[body]}.npz", keys[body], whole)
+        print(f"ready {keys[body]}", file=out, flush=True)
+
+
+def by_pieces(whole: Plan, number: int, key: str, out: TextIO) -> Front:
+    """Condense the larger pieces below one after the other, saying what share of the body each was, then the rest."""
     costs = work(whole)
     ready: dict[int, Front] = {}
-    for number, piece in enumerate(whole.tree.pieces[:-1]):
-        if costs[number] >= SAYS_AT * costs[-1]:
-            below = {half: ready.pop(half) for half in piece.halves if half in ready}
-            ready[number] = condense_piece(whole, number, below)
-            print(f"share {float(costs[number] / costs[-1]):.3f}", file=out, flush=True)
-    return finish(whole, ready)
+    for piece in below(whole.tree, number, {}):
+        if costs[piece] >= SAYS_AT * costs[-1] or piece == number:
+            halves = [half for half in whole.tree.pieces[piece].halves if half in ready]
+            new = costs[piece] - sum(costs[half] for half in halves)
+            ready[piece] = condense_piece(whole, piece, {half: ready.pop(half) for half in halves})
+            print(f"share {key} {float(new / costs[-1]):.4f}", file=out, flush=True)
+    return ready[number]
+
+
+def leave(file: Path, front: Front) -> None:
+    """Leave a piece for the other hand: written aside and renamed, so that it reads all of it."""
+    aside = file.with_suffix(".aside")
+    with aside.open("wb") as out:
+        for part in (front.border, front.columns, front.rest):
+            np.save(out, part, allow_pickle=False)
+    aside.replace(file)
+
+
+def fetch(file: Path) -> Front:
+    """Take a piece the other hand leaves; end where the one who started both is gone."""
+    parent = os.getppid()
+    while not file.exists():
+        if os.getppid() != parent:
+            sys.exit("the process that asked for this is gone")
+        time.sleep(LOOK)
+    with file.open("rb") as kept:
+        border, columns, rest = (np.load(kept, allow_pickle=False) for _ in range(3))
+    return Front(border, columns, rest)
 
 
 if __name__ == "__main__":

@@ -54,6 +54,16 @@ def test_every_column_meets_the_judge():
     assert sum(count for _, count in found.ways) == 40 * (1 + 3 + 3)
 
 
+def test_joints_come_back_in_their_order_whatever_they_were_settled_with(monkeypatch):
+    tensions = 48e3 * draws(BOLTS, 60, common=0.2, individual=0.17)
+    together = scattered(JOINT, COURSE, tensions)
+    monkeypatch.setattr("firedeck.joint.scatter.CHUNK", 16)
+    monkeypatch.setattr("firedeck.joint.scatter.LEARN_FROM", 20)
+    in_portions = scattered(JOINT, COURSE, tensions)
+    assert np.abs(in_portions.lowest - together.lowest).max() < 0.05
+    assert sum(count for _, count in in_portions.ways) == 60 * (1 + 3 + 3)
+
+
 def test_the_common_part_hurts_more_than_the_individual():
     together = scattered(JOINT, COURSE, 48e3 * draws(BOLTS, 60, common=0.25, individual=0.0))
     apart = scattered(JOINT, COURSE, 48e3 * draws(BOLTS, 60, common=0.0, individual=0.25))

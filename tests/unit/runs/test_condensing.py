@@ -11,11 +11,13 @@ import pytest
 from unit.joint.geometry.invented import ALLOY, IRON, three
 
 from firedeck.errors import OutOfRange
+from firedeck.fem import Front
 from firedeck.joint.geometry.castings import block_section, head_section
 from firedeck.joint.geometry.condensed import condensed, put_together
 from firedeck.joint.geometry.mesh import Recipe
 from firedeck.joint.geometry.points import Sampling
-from firedeck.runs import Cache, JointRequest, Stopped, cache_folder, flexibility
+from firedeck.runs import Cache, JointRequest, Stopped, Wanted, bodies, cache_folder, flexibility
+from firedeck.runs.child import fetch, leave
 
 COARSE = Recipe("coarse", 14.0, 20.0, 0.0, 20.0)
 REQUEST = JointRequest(
@@ -50,9 +52,36 @@ def test_children_find_what_this_process_finds(cache, here):
     assert all(0.0 <= share <= 1.0 for _, share in told)
 
 
+def test_several_bodies_are_done_in_turn(cache, here):
+    soft = replace(REQUEST, head=replace(REQUEST.head, roof=REQUEST.head.roof - 1.0), head_like=REQUEST.head)
+    wanted = [Wanted(REQUEST, "head"), Wanted(soft, "head"), Wanted(REQUEST, "block")]
+    head, other, block = bodies(wanted, cache)
+    found = put_together(REQUEST.plan, REQUEST.points(), head, block)
+    assert pytest.approx(here.A, rel=1e-9, abs=1e-18) == found.A
+    assert other.G.shape == head.G.shape
+    assert abs(other.G - head.G).max() > 1e-3 * abs(head.G).max()
+
+
+def test_a_piece_left_for_the_other_hand_is_the_piece(tmp_path):
+    rng = np.random.default_rng(0)
+    front = Front(np.arange(4), np.array([2, 5]), np.asfortranarray(rng.normal(size=(14, 14))))
+    leave(tmp_path / "piece", front)
+    found = fetch(tmp_path / "piece")
+    assert (found.border == front.border).all()
+    assert (found.columns == front.columns).all()
+    assert (found.rest == front.rest).all()
+
+
+def test_a_process_that_ends_early_is_said(cache, monkeypatch):
+    monkeypatch.setattr("firedeck.runs.hands.sys.executable", "/bin/false")
+    with pytest.raises(Stopped, match="ended early"):
+        flexibility(REQUEST, cache)
+    assert not list(cache.folder.glob("*.npz"))
+
+
 def test_the_second_time_nothing_is_condensed(cache, here, monkeypatch):
     flexibility(REQUEST, cache)
-    monkeypatch.setattr("firedeck.runs.condensing._condensed", None)
+    monkeypatch.setattr("firedeck.runs.condensing.condensed_by_hands", None)
     assert pytest.approx(here.A, rel=1e-9, abs=1e-18) == flexibility(REQUEST, cache).A
 
 

@@ -1,0 +1,153 @@
+"""Two processes of one thread each that condense bodies: several in turn, one or two shared out between them."""
+
+import json
+import os
+import pickle
+import subprocess
+import sys
+import tempfile
+import threading
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import suppress
+from dataclasses import dataclass
+from pathlib import Path
+from queue import Empty, Queue
+
+import firedeck
+from firedeck import errors
+from firedeck.errors import FiredeckError
+from firedeck.joint.geometry.condensed import CondensedBody
+from firedeck.runs.cache import read_body
+from firedeck.runs.child import Task
+from firedeck.runs.request import JointRequest, Part
+
+ONE_THREAD = ("OPENBLAS_NUM_THREADS", "OMP_NUM_THREADS", "MKL_NUM_THREADS", "VECLIB_MAXIMUM_THREADS")
+HANDS = 2
+"""Processes side by side: more would fight for memory."""
+LOOK = 0.03
+"""How often it is looked whether the work is to be ended [s]."""
+Told = Callable[[str, float], None]
+"""Told the part and the share of it that is done."""
+
+
+class Stopped(FiredeckError):
+    """The work was ended on demand before it was done."""
+
+
+@dataclass(frozen=True)
+class Wanted:
+    """One body to condense, and how it is spoken of while it is."""
+
+    request: JointRequest
+    part: Part
+    says: str = ""
+
+    @property
+    def key(self) -> str:
+        """Name under which it is kept."""
+        return self.request.key(self.part)
+
+
+def condensed_by_hands(
+    wanted: Sequence[Wanted], tell: Told, stopped: Callable[[], None]
+) -> Iterator[tuple[Wanted, CondensedBody]]:
+    """Condense bodies; each is handed out as soon as it is done. ``stopped`` may raise to end it all."""
+    if not wanted:
+        return
+    by_key = {one.key: one for one in wanted}
+    shares = dict.fromkeys(by_key, 0.0)
+    said: Queue[tuple[_Hand, str]] = Queue()
+    with tempfile.TemporaryDirectory(prefix="firedeck-") as folder:
+        tasks = _tasks(by_key, Path(folder))
+        hands = [_Hand(said) for _ in range(min(HANDS, len(tasks)))]
+        try:
+            for hand in hands:
+                hand.give(tasks.pop(0))
+            while by_key:
+                stopped()
+                try:
+                    hand, line = said.get(timeout=LOOK)
+                except Empty:
+                    continue
+                match line.split():
+                    case ["share", key, part]:
+                        shares[key] = min(0.99, shares[key] + float(part))
+                        if key in by_key:
+                            tell(by_key[key].says, shares[key])
+                    case ["ready", key]:
+                        yield by_key.pop(key), read_body(Path(folder) / f"{key}.npz", key)
+                    case ["free"]:
+                        if tasks:
+                            hand.give(tasks.pop(0))
+                    case _:
+                        raise hand.fault(line)
+        finally:
+            for hand in hands:
+                hand.end()
+
+
+def _tasks(by_key: dict[str, Wanted], folder: Path) -> list[Task]:
+    """One task for each body, in their order; one or two bodies are shared out between the hands."""
+    bodies = [(one.request, one.part, key) for key, one in by_key.items()]
+    if len(bodies) <= HANDS:
+        return [Task(tuple(bodies), folder, hand, HANDS) for hand in range(HANDS)]
+    return [Task((body,), folder) for body in bodies]
+
+
+class _Hand:
+    """One process; what it says goes into a queue with its name, an empty word when it is gone."""
+
+    def __init__(self, said: "Queue[tuple[_Hand, str]]") -> None:
+        pipe = subprocess.PIPE
+        command = [sys.executable, "-m", "firedeck.runs.child"]
+        self._process = subprocess.Popen(command, stdin=pipe, stdout=pipe, stderr=pipe, env=_environment())
+        self._listener = threading.Thread(target=self._listen, args=(said,), daemon=True)
+        self._listener.start()
+
+    def _listen(self, said: "Queue[tuple[_Hand, str]]") -> None:
+        assert self._process.stdout is not None
+        for line in self._process.stdout:
+            said.put((self, line.decode()))
+        said.put((self, ""))
+
+    def give(self, task: Task) -> None:
+        """Hand a task over; a process that is gone says so by its silence."""
+        assert self._process.stdin is not None
+        with suppress(OSError):
+            pickle.dump(task, self._process.stdin)
+            self._process.stdin.flush()
+
+    def fault(self, line: str) -> FiredeckError:
+        """The fault it named in its last line, or that it ended without a word."""
+        if line.startswith("{"):
+            named = json.loads(line)
+            return _again(named["fault"], named["says"])
+        self._process.wait()
+        assert self._process.stderr is not None
+        words = self._process.stderr.read().decode(errors="replace").strip().splitlines() or ["no word"]
+        return Stopped(f"a process that condenses ended early: {words[-1]}")
+
+    def end(self) -> None:
+        """End it if it still runs, and close what was open."""
+        self._process.kill()
+        self._process.wait()
+        self._listener.join()
+        for pipe in (self._process.stdin, self._process.stdout, self._process.stderr):
+            if pipe is not None:
+                with suppress(OSError):
+                    pipe.close()
+
+
+def _environment() -> dict[str, str]:
+    """Environment of a child: one thread, and this same firedeck."""
+    here = str(Path(firedeck.__file__).parent.parent)
+    paths = [here, *filter(None, os.environ.get("PYTHONPATH", "").split(os.pathsep))]
+    return os.environ | dict.fromkeys(ONE_THREAD, "1") | {"PYTHONPATH": os.pathsep.join(paths)}
+
+
+def _again(name: str, says: str) -> FiredeckError:
+    """Make the child's error once more, with its own words."""
+    kind = getattr(errors, name, FiredeckError)
+    fault: FiredeckError = kind.__new__(kind)
+    Exception.__init__(fault, says)
+    return fault
