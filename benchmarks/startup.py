@@ -1,11 +1,12 @@
 """How quickly firedeck starts and answers.
 
-    python benchmarks/startup.py --json [--install] [--small]
-    →  {help_s, check_cpu_s, check_full_s, check_cold_s, install_s, install_mb}
+    python benchmarks/startup.py --json [--install] [--new-shape] [--small]
+    →  {help_s, check_cpu_s, check_full_s, check_cold_s, new_shape_s, install_s, install_mb}
 
 help_s: wall time of ``firedeck --help``. check_cpu_s: CPU time of a check of the inline four, stage
-measure, median of five fresh processes. check_full_s: wall time of the full check. check_cold_s: the
-same with no compiled Python files. The install figures only with --install: a fresh environment, wheel
+measure, median of five fresh processes. check_full_s: wall time of the full check, what takes long kept from
+before. check_cold_s: the same with no compiled Python files. new_shape_s: the full check with nothing kept, once, only
+with --new-shape. The install figures only with --install: a fresh environment, wheel
 built from this checkout. With --small everything is measured once only.
 """
 
@@ -48,27 +49,31 @@ def installed() -> tuple[float, float]:
         shutil.rmtree(folder, ignore_errors=True)
 
 
-def measure(install: bool, small: bool) -> dict[str, float | None]:
+def measure(install: bool, new_shape: bool, small: bool) -> dict[str, float | None]:
     check = ["check", str(JOB), "--json"]
     often, seldom = (1, 1) if small else (5, 3)
     run("--help")
+    run(*check)  # what takes long is kept from here on
     figures: dict[str, float | None] = {
         "help_s": statistics.median(run("--help")[0] for _ in range(often)),
         "check_cpu_s": statistics.median(run(*check, "--stage", "measure")[1] for _ in range(often)),
         "check_full_s": statistics.median(run(*check)[0] for _ in range(seldom)),
         "check_cold_s": None,
+        "new_shape_s": None,
         "install_s": None,
         "install_mb": None,
     }
     with tempfile.TemporaryDirectory() as nowhere:
         figures["check_cold_s"] = run(*check, PYTHONPYCACHEPREFIX=nowhere)[0]
+        if new_shape:
+            figures["new_shape_s"] = run(*check, FIREDECK_CACHE=nowhere)[0]
     if install:
         figures["install_s"], figures["install_mb"] = installed()
     return {name: value if value is None else round(value, 3) for name, value in figures.items()}
 
 
 if __name__ == "__main__":
-    found = measure("--install" in sys.argv, "--small" in sys.argv)
+    found = measure("--install" in sys.argv, "--new-shape" in sys.argv, "--small" in sys.argv)
     print(
         json.dumps(found)
         if "--json" in sys.argv

@@ -9,6 +9,9 @@ from firedeck.trace import DERIVED, Note
 
 PULLED_FLAT = "A long bow is pulled flat in the model; that makes no face right that fails its flatness."
 
+WORTH_SAYING = 0.02
+"""Share of the band below which measuring a thing is not worth the way to the drawer."""
+
 
 def add_figures(draft: Draft, study: JointStudy, *, boosted: bool) -> None:
     """Add opening, fasteners, later life, slip and beads as notes, and the care knock asks for."""
@@ -25,7 +28,7 @@ def add_figures(draft: Draft, study: JointStudy, *, boosted: bool) -> None:
 def add_next(draft: Draft, study: JointStudy) -> None:
     """Name what would narrow the band, what takes most of it away first."""
     for one in sorted(study.influences, key=lambda one: -one.share):
-        if one.missing is not None:
+        if one.missing is not None and one.share >= WORTH_SAYING:
             draft.need(one.missing, worth=one.share)
 
 

@@ -115,6 +115,9 @@ def worked_out(
         return JointFound(None, uncarried=f"did not settle: {fault}")
     except FiredeckError as fault:
         return JointFound(None, uncarried=str(fault).splitlines()[0])
+    except OSError as fault:
+        why = f"nothing can be kept in {fault.filename} ({(fault.strerror or 'no access').lower()})"
+        return JointFound(None, uncarried=f"{why}; name another folder in FIREDECK_CACHE")
     found = replace(
         found,
         assumptions=(*assumed, *found.assumptions),

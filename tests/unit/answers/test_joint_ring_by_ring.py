@@ -8,6 +8,8 @@ from unit.answers.testing import ask, check, example, four, notes
 from firedeck.answers import joint_holds
 from firedeck.answers.answer import State
 from firedeck.answers.ring_checks import share_words
+from firedeck.assess import assess_question
+from firedeck.findings.finding import LongWork, When
 from firedeck.findings.joint import JointFound, Rank
 from firedeck.quantity import Kind, show
 from firedeck.trace import Band, Missing, Outcome, evaluate
@@ -184,3 +186,12 @@ def test_bolts_or_studs_stays_open_on_them_where_there_is_none(studied):
     answer = ask(tightened("70 N·m", "70 N·m"), "bolts-or-studs")
     assert not [one for one in answer.checks if one.quantity in ("force_kept", "evenness")]
     assert "it is not there: barrels" in notes(answer)
+
+
+def test_a_folder_that_keeps_nothing_is_said_and_the_rest_is_answered(tmp_path, monkeypatch):
+    (tmp_path / "file").write_text("no folder", encoding="utf-8")
+    monkeypatch.setenv("FIREDECK_CACHE", str(tmp_path / "file" / "cache"))
+    job = example(joint__head__readings__faces=[])
+    (answer,) = assess_question(job, Q, LongWork(When.NOW)).answers
+    assert answer.state is State.OPEN
+    assert "name another folder in FIREDECK_CACHE" in notes(answer)
