@@ -6,6 +6,7 @@ from firedeck.answers.making import both
 from firedeck.findings.face_line import FaceLine
 from firedeck.findings.faces import FaceFound
 from firedeck.job import Joint
+from firedeck.job.paths import join_path
 from firedeck.trace import Missing
 
 
@@ -35,7 +36,7 @@ def finer_leaf(joint: Joint, face: FaceFound, line: FaceLine, judged: Judged) ->
     limit = judged.check.limit
     leaf = both(limit.high, "face_flatness") if limit and limit.high is not None else "of the limit"
     return Missing(
-        paths=(f"joint.{joint.name}.readings.faces.{face.name}",),
+        paths=(join_path(("joint", joint.name, "readings", "faces", face.name)),),
         measure=f"the gap on {line.name} with a leaf of {leaf}",
         tool="feeler leaf or foil of the limit's thickness",
         how="Try the leaf of the limit itself at the same place: if it enters the face is out there, if it stops it is in.",
@@ -45,7 +46,7 @@ def finer_leaf(joint: Joint, face: FaceFound, line: FaceLine, judged: Judged) ->
 def lay_again(joint: Joint, face: FaceFound) -> Missing:
     """Ask for lines that stood on something else once more."""
     return Missing(
-        paths=(f"joint.{joint.name}.readings.faces.{face.name}.lines",),
+        paths=(join_path(("joint", joint.name, "readings", "faces", face.name, "lines")),),
         measure=f"{', '.join(face.spoilt)} once more: the edge stood on something that is not the face",
         tool="straightedge and leaves",
         how="Take off raised thread mouths and burrs with a fine stone, pull dowels or keep clear of liners, lay again.",
@@ -55,7 +56,7 @@ def lay_again(joint: Joint, face: FaceFound) -> Missing:
 def clean_and_lay(joint: Joint, face: FaceFound, says: str) -> Missing:
     """Ask for a line that does not fit the others once more."""
     return Missing(
-        paths=(f"joint.{joint.name}.readings.faces.{face.name}.lines",),
+        paths=(join_path(("joint", joint.name, "readings", "faces", face.name, "lines")),),
         measure=says,
         tool="straightedge and leaves",
         how="Wipe edge, leaves and face, feel for grit and burrs where the edge stands, lay the line again. "
@@ -66,7 +67,7 @@ def clean_and_lay(joint: Joint, face: FaceFound, says: str) -> Missing:
 def lay_next(joint: Joint, face: FaceFound, says: str) -> Missing:
     """Name a laying that tells most."""
     return Missing(
-        paths=(f"joint.{joint.name}.readings.faces.{face.name}.lines",),
+        paths=(join_path(("joint", joint.name, "readings", "faces", face.name, "lines")),),
         measure=says,
         tool="straightedge and leaves",
         how="The faces that the leaves still allow differ most there; end leaves keep the edge from rocking.",

@@ -7,6 +7,7 @@ from firedeck.answers.making import Draft, both, worst
 from firedeck.findings.finding import Findings
 from firedeck.findings.finish import FaceFinish, Finish
 from firedeck.job import Job, Joint
+from firedeck.job.paths import join_path
 from firedeck.job.schema.joint import Candidate
 from firedeck.tables import rows
 from firedeck.trace import COMMON_PRACTICE, Check, Context, Missing, Note, Outcome
@@ -124,7 +125,7 @@ def _say_how_read(draft: Draft, joint: Joint, face: FaceFinish) -> None:
 
 def _trace_again(joint: Joint, face: FaceFinish) -> Missing:
     return Missing(
-        paths=(f"joint.{joint.name}.readings.finish.{face.name}.trace",),
+        paths=(join_path(("joint", joint.name, "readings", "finish", face.name, "trace")),),
         measure=f"a trace of the {face.face} face that can be judged: {face.trace_fault}",
         tool="roughness tester",
         how="Six cut-offs long across the lay, saved as places and heights with their units in the header.",
@@ -213,7 +214,7 @@ def _ask_for_finish(joint: Joint, gasket: Candidate) -> Missing:
 
 def _read_it(joint: Joint, face: FaceFinish) -> Missing:
     return Missing(
-        paths=(f"joint.{joint.name}.readings.finish.{face.name}.Ra",),
+        paths=(join_path(("joint", joint.name, "readings", "finish", face.name, "Ra")),),
         measure=f"Ra of the {face.face} face, with its unit",
         tool="comparator plate, or the shop's roughness tester",
         how="Drag the nail across the lay on face and plate, find the patch that feels the same.",

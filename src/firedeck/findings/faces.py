@@ -14,6 +14,7 @@ from firedeck.findings.leaf_lines import NOT_THE_FACE, Edge, lines_of_leaves, sh
 from firedeck.findings.measured_lines import error_of_points, lines_of_points, stepped_lines
 from firedeck.job import Job, Joint
 from firedeck.job.frame import Frame, Place, point, set_frame
+from firedeck.job.paths import join_path
 from firedeck.job.schema.readings import FaceReadings
 from firedeck.quantity.columns import read_columns
 from firedeck.surfaces.face_map import RUN, FaceMap
@@ -141,7 +142,9 @@ def _says_something(face: FaceReadings) -> bool:
 
 
 def _face(job: Job, joint: Joint, readings: FaceReadings) -> FaceFound:
-    frame = set_frame(readings, joint.layout, f"joint.{joint.name}.readings.faces.{readings.name}")
+    frame = set_frame(
+        readings, joint.layout, join_path(("joint", joint.name, "readings", "faces", readings.name))
+    )
     points = _points(readings, frame)
     allowed = None if points else face_map(joint, readings, frame)
     spans = _spans(joint)
