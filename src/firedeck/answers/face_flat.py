@@ -8,6 +8,7 @@ from firedeck.answers.face_wanted import (
     finer_leaf,
     lay_again,
     lay_next,
+    lay_on_leaves,
     which_limit,
 )
 from firedeck.answers.flatness_limits import flatness_limit
@@ -77,6 +78,11 @@ def _judge_face(draft: Draft, job: Job, joint: Joint, face: FaceFound) -> None:
         _take_the_shops_word(draft, job, joint, face, face.shops_word)
     if face.spoilt:
         draft.need(lay_again(joint, face))
+    if face.rocked:
+        draft.need(lay_on_leaves(joint, face))
+        draft.assumptions.append(
+            f"{face.face} face: the edge rocked on {', '.join(face.rocked)}: on a crown leaves show little of what it is"
+        )
     draft.need(*(clean_and_lay(joint, face, says) for says in face.disagree))
     if face.allowed is not None:
         _say_what_is_allowed(draft, joint, face)

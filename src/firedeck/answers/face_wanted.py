@@ -53,6 +53,16 @@ def lay_again(joint: Joint, face: FaceFound) -> Missing:
     )
 
 
+def lay_on_leaves(joint: Joint, face: FaceFound) -> Missing:
+    """Ask for lines on which the edge rocked to be laid on two equal leaves."""
+    return Missing(
+        paths=(join_path(("joint", joint.name, "readings", "faces", face.name, "lines")),),
+        measure=f"{', '.join(face.rocked)} once more, the edge laid on two equal leaves at its ends",
+        tool="straightedge and leaves, two of one thickness",
+        how="The thinnest pair that lets a leaf in everywhere: nothing rocks then, and a crown shows as well as a hollow.",
+    )
+
+
 def clean_and_lay(joint: Joint, face: FaceFound, says: str) -> Missing:
     """Ask for a line that does not fit the others once more."""
     return Missing(

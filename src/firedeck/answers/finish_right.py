@@ -173,6 +173,7 @@ def _ending(draft: Draft, joint: Joint, finish: Finish, differ: bool) -> Answer:
     if bad.outcome is Outcome.AT_LIMIT:
         return draft.close("leave", f"{figure}, exactly at the limit for {_gasket(bad)}")
     if differ:
+        draft.need(which_finish(joint))
         return draft.close("leave", f"{figure}: sources disagree, ask the gasket's maker")
     if bad.outcome is Outcome.CANNOT_TELL:
         return draft.close("leave", f"{figure} from its Rz: that holds the limit, read Ra itself")
@@ -191,6 +192,16 @@ def _say_what_matters(draft: Draft, gaskets: tuple[Candidate, ...]) -> None:
         draft.notes.append(Note(text, COMMON_PRACTICE))
     draft.notes.append(
         Note("The figure on the gasket maker's sheet wins over every general one.", COMMON_PRACTICE)
+    )
+
+
+def which_finish(joint: Joint) -> Missing:
+    """Ask for the figure of the gasket's maker where sources of one rank disagree."""
+    return Missing(
+        paths=(f"joint.{joint.name}.limits",),
+        measure="finish the gasket's maker asks for: sources of one rank disagree",
+        tool="the sheet in the wrapper, or its maker",
+        how="Note Ra with its unit, µm or µin, and whether a lowest figure is given as well.",
     )
 
 

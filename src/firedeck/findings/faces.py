@@ -62,6 +62,7 @@ class FaceFound:
     shape: tuple[Step, ...] = ()
     temperature: float | None = None
     laid: tuple[LaidLine, ...] = ()
+    rocked: tuple[str, ...] = ()
 
     def lines_of(self, direction: str, span: float | None = None) -> tuple[FaceLine, ...]:
         """Return the lines of one direction; the whole ones, or those that speak of one span."""
@@ -173,6 +174,7 @@ def _face(job: Job, joint: Joint, readings: FaceReadings) -> FaceFound:
         disagree=tuple(one.says for one in allowed.spoilt) if allowed else (),
         temperature=readings.temperature.value if readings.temperature else None,
         laid=tuple(_laid(readings, frame)),
+        rocked=tuple(line.name for line in readings.lines if line.laid == "rocks") if not allowed else (),
     )
     return replace(face, shape=_shape(face))
 
