@@ -1,5 +1,7 @@
 """What to measure or to look up next where a face cannot be judged yet."""
 
+from collections.abc import Sequence
+
 from firedeck.answers.flatness_limits import of_other_engines
 from firedeck.answers.judging import Judged
 from firedeck.answers.making import both
@@ -60,6 +62,16 @@ def lay_on_leaves(joint: Joint, face: FaceFound) -> Missing:
         measure=f"{', '.join(face.rocked)} once more, the edge laid on two equal leaves at its ends",
         tool="straightedge and leaves, two of one thickness",
         how="The thinnest pair that lets a leaf in everywhere: nothing rocks then, and a crown shows as well as a hollow.",
+    )
+
+
+def lay_the_rest(joint: Joint, face: FaceFound, ways: Sequence[str]) -> Missing:
+    """Ask for the ways in which the edge has not been laid yet."""
+    return Missing(
+        paths=(join_path(("joint", joint.name, "readings", "faces", face.name, "lines")),),
+        measure=f"the {face.face} face {' and '.join(ways)}: it was not laid that way yet",
+        tool="straightedge and leaves",
+        how="Along both edges and the middle, across the ends and every bridge, both diagonals.",
     )
 
 

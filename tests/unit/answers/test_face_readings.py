@@ -162,6 +162,12 @@ def test_paper_and_light_say_what_they_are_worth(by):
     assert by in check_of(answer, "middle").band.why
 
 
+def test_one_line_is_not_a_whole_face():
+    answer = ask_with(leaf_line("none", "0.03 mm"), face("block", 0.0))
+    assert "head face across" in wanted_of(answer)
+    assert "where they were read" in answer.headline
+
+
 def test_a_sagging_edge_widens_the_band_upwards_only():
     true = check_of(ask_with(leaf_line("0.03 mm", "0.04 mm", 600), face("block", 0.0)), "middle")
     tools = {"straightedge": "checked", "straightedge_height": "25 mm"}
