@@ -2,6 +2,7 @@
 
 from firedeck.findings.damage import Damage, Mark
 from firedeck.job import Joint
+from firedeck.job.paths import join_path
 from firedeck.quantity import Outcome, meets
 from firedeck.tables import Row, rows
 from firedeck.trace import Missing
@@ -48,7 +49,7 @@ def pressure_test(joint: Joint, which: str = "head") -> Missing:
 def maker_allows(joint: Joint, crack: Mark) -> Missing:
     """Say where to ask what cracks the maker allows."""
     return Missing(
-        paths=(f"joint.{joint.name}.readings.damage.{crack.name}.maker_says",),
+        paths=(join_path(("joint", joint.name, "readings", "damage", crack.name, "maker_says")),),
         measure="what the maker allows: place, length and width of cracks that may stay",
         tool="manual, service bulletin, or the maker's agent",
         how="Look under cylinder head, inspection; note the page. Without a word from the maker a crack is not cleared.",

@@ -12,6 +12,7 @@ from firedeck.answers.making import Draft, both
 from firedeck.findings.damage import Damage, Mark
 from firedeck.findings.finding import Findings
 from firedeck.job import Job, Joint
+from firedeck.job.paths import join_path
 from firedeck.quantity import meets
 from firedeck.tables import Row, one
 from firedeck.trace import COMMON_PRACTICE, DERIVED, GENERIC, Check, Context, Missing, Note, Outcome, Step
@@ -214,7 +215,7 @@ def _judge_crack(draft: Draft, joint: Joint, damage: Damage, crack: Mark) -> Ver
 
 def _dye(joint: Joint, crack: Mark) -> Missing:
     return Missing(
-        paths=(f"joint.{joint.name}.readings.damage.{crack.name}",),
+        paths=(join_path(("joint", joint.name, "readings", "damage", crack.name)),),
         measure="both ends of the crack, and the thickness of metal left there",
         tool="dye or magnetic powder, ultrasonic thickness gauge",
         how="Clean to bright metal, dye in, wipe, developer on: mark both ends and see what they run into.",
@@ -234,7 +235,7 @@ def _ask_hardness(draft: Draft, joint: Joint) -> None:
 
 
 def _place_it(joint: Joint, mark: Mark) -> Missing:
-    at = f"joint.{joint.name}.readings.damage.{mark.name}"
+    at = join_path(("joint", joint.name, "readings", "damage", mark.name))
     return Missing(
         paths=(f"{at}.to_ring", f"{at}.size"),
         measure=f"{mark.kind} {mark.name}: from its edge to the print of the ring, and how wide the print is",
@@ -247,7 +248,7 @@ def _place_it(joint: Joint, mark: Mark) -> Missing:
 def _depth(joint: Joint, mark: Mark) -> Missing:
     return Missing(
         paths=(
-            f"joint.{joint.name}.readings.damage.{mark.name}.depth",
+            join_path(("joint", joint.name, "readings", "damage", mark.name, "depth")),
             f"joint.{joint.name}.cut.{mark.face}",
         ),
         measure=f"depth of {mark.kind} {mark.name} at its deepest, and the cut the face is to get",

@@ -8,6 +8,8 @@ from firedeck.answers.face_wanted import (
     finer_leaf,
     lay_again,
     lay_next,
+    lay_on_leaves,
+    lay_the_rest,
     which_limit,
 )
 from firedeck.answers.flatness_limits import flatness_limit
@@ -77,6 +79,17 @@ def _judge_face(draft: Draft, job: Job, joint: Joint, face: FaceFound) -> None:
         _take_the_shops_word(draft, job, joint, face, face.shops_word)
     if face.spoilt:
         draft.need(lay_again(joint, face))
+    lacking = not_laid(face)
+    if lacking:
+        draft.need(lay_the_rest(joint, face, lacking))
+        draft.assumptions.append(
+            f"{face.face} face: not read {' or '.join(lacking)}; it is in only where it was read"
+        )
+    if face.rocked:
+        draft.need(lay_on_leaves(joint, face))
+        draft.assumptions.append(
+            f"{face.face} face: the edge rocked on {', '.join(face.rocked)}: on a crown leaves show little of what it is"
+        )
     draft.need(*(clean_and_lay(joint, face, says) for says in face.disagree))
     if face.allowed is not None:
         _say_what_is_allowed(draft, joint, face)
@@ -93,6 +106,13 @@ def _take_the_shops_word(draft: Draft, job: Job, joint: Joint, face: FaceFound, 
         draft.source(limit.source)
     draft.assumptions.append(f"{face.face} face: the shop's word, without its figure")
     draft.need(unread(joint, face.face))
+
+
+def not_laid(face: FaceFound) -> list[str]:
+    """Name the ways in which a face that is known by lines only was not read."""
+    if face.points or face.allowed is not None or not face.lines:
+        return []
+    return [way for way in ("along", "across") if not face.lines_of(way)]
 
 
 def _judge_line(draft: Draft, joint: Joint, face: FaceFound, line: FaceLine, limit: Picked) -> None:
@@ -154,7 +174,8 @@ def _ending(draft: Draft, faces: Faces) -> Answer:
             return draft.close("leave", _headline(bad.name, gap, _why_not_told(bad)))
     if faces.missing:
         return draft.open(f"{faces.faces[0].face.capitalize()} is in, the other face has not been read")
-    return draft.decided("leave", f"Both faces are in: worst is {bad.name.split(',')[0]}, {gap}")
+    where = " where they were read" if any(not_laid(face) for face in faces.faces) else ""
+    return draft.decided("leave", f"Both faces are in{where}: worst is {bad.name.split(',')[0]}, {gap}")
 
 
 def _by_word(draft: Draft, faces: Faces, bad: Check) -> Answer:

@@ -7,6 +7,7 @@ from firedeck.answers.making import Draft, both, worst
 from firedeck.findings.finding import Findings
 from firedeck.findings.finish import FaceFinish, Finish
 from firedeck.job import Job, Joint
+from firedeck.job.paths import join_path
 from firedeck.job.schema.joint import Candidate
 from firedeck.tables import rows
 from firedeck.trace import COMMON_PRACTICE, Check, Context, Missing, Note, Outcome
@@ -124,7 +125,7 @@ def _say_how_read(draft: Draft, joint: Joint, face: FaceFinish) -> None:
 
 def _trace_again(joint: Joint, face: FaceFinish) -> Missing:
     return Missing(
-        paths=(f"joint.{joint.name}.readings.finish.{face.name}.trace",),
+        paths=(join_path(("joint", joint.name, "readings", "finish", face.name, "trace")),),
         measure=f"a trace of the {face.face} face that can be judged: {face.trace_fault}",
         tool="roughness tester",
         how="Six cut-offs long across the lay, saved as places and heights with their units in the header.",
@@ -172,6 +173,7 @@ def _ending(draft: Draft, joint: Joint, finish: Finish, differ: bool) -> Answer:
     if bad.outcome is Outcome.AT_LIMIT:
         return draft.close("leave", f"{figure}, exactly at the limit for {_gasket(bad)}")
     if differ:
+        draft.need(which_finish(joint))
         return draft.close("leave", f"{figure}: sources disagree, ask the gasket's maker")
     if bad.outcome is Outcome.CANNOT_TELL:
         return draft.close("leave", f"{figure} from its Rz: that holds the limit, read Ra itself")
@@ -190,6 +192,16 @@ def _say_what_matters(draft: Draft, gaskets: tuple[Candidate, ...]) -> None:
         draft.notes.append(Note(text, COMMON_PRACTICE))
     draft.notes.append(
         Note("The figure on the gasket maker's sheet wins over every general one.", COMMON_PRACTICE)
+    )
+
+
+def which_finish(joint: Joint) -> Missing:
+    """Ask for the figure of the gasket's maker where sources of one rank disagree."""
+    return Missing(
+        paths=(f"joint.{joint.name}.limits",),
+        measure="finish the gasket's maker asks for: sources of one rank disagree",
+        tool="the sheet in the wrapper, or its maker",
+        how="Note Ra with its unit, µm or µin, and whether a lowest figure is given as well.",
     )
 
 
@@ -213,7 +225,7 @@ def _ask_for_finish(joint: Joint, gasket: Candidate) -> Missing:
 
 def _read_it(joint: Joint, face: FaceFinish) -> Missing:
     return Missing(
-        paths=(f"joint.{joint.name}.readings.finish.{face.name}.Ra",),
+        paths=(join_path(("joint", joint.name, "readings", "finish", face.name, "Ra")),),
         measure=f"Ra of the {face.face} face, with its unit",
         tool="comparator plate, or the shop's roughness tester",
         how="Drag the nail across the lay on face and plate, find the patch that feels the same.",

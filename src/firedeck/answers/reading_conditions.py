@@ -9,6 +9,14 @@ from firedeck.quantity import Kind, show
 from firedeck.tables import rows
 from firedeck.trace import Missing
 
+BY_EDGE = {
+    "leaves": "",
+    "foil": "",
+    "paper": "read with paper: soft, it grips a little before the gap is as thin as it is",
+    "light": "read by light beside slits of known width: from about 0.002 mm light shows at all, its width is judged by eye",
+}
+"""What is read under an edge, and what there is to say of it."""
+
 ROOM = (15.0, 25.0)
 """Within this nobody asks for the temperature [°C]."""
 
@@ -18,7 +26,7 @@ def say_how_taken(draft: Draft, job: Job, faces: Faces) -> None:
     for face in faces.faces:
         said = [*_of_conditions(face), *_of_temperature(face), *_of_instrument(face)]
         draft.assumptions.extend(f"{face.face} face: {line}" for line in said)
-    if any(line.by == "leaves" for face in faces.faces for line in face.lines):
+    if any(line.by in BY_EDGE for face in faces.faces for line in face.lines):
         _say_of_edge(draft, job)
 
 
@@ -43,7 +51,9 @@ def _of_instrument(face: FaceFound) -> Iterator[str]:
     if face.points and face.error is None:
         yield "not said how far the instrument may be out: its readings are taken as true"
     for by in dict.fromkeys(line.by for line in face.lines):
-        if by == "bridge-dial":
+        if BY_EDGE.get(by):
+            yield BY_EDGE[by]
+        elif by == "bridge-dial":
             yield "read with a dial between two feet: a nought set wrongly bends the whole line, it is in the band"
         elif by in ("autocollimator", "level"):
             yield f"read with {'an' if by[0] == 'a' else 'a'} {by} on a foot: what lies under the foot is not seen"

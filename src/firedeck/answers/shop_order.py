@@ -6,7 +6,7 @@ from firedeck.answers import casting_worth, cut_how_much
 from firedeck.answers.answer import Answer, Work
 from firedeck.answers.budget import HEIGHT, context_of
 from firedeck.answers.counting import clip
-from firedeck.answers.finish_right import gaskets_that_may_go_on
+from firedeck.answers.finish_right import gaskets_that_may_go_on, which_finish
 from firedeck.answers.given import picked
 from firedeck.answers.making import Draft, both
 from firedeck.answers.yes_or_no import of_word, yes_or_no
@@ -78,7 +78,7 @@ def _nothing(draft: Draft, joint: Joint, found: Findings, amount: Answer) -> Ans
     """End where nothing has to come off; a face nobody read, or a finish in dispute, is not called in."""
     if any(cut_how_much.finish_disputed(check) for check in amount.checks):
         return draft.open(
-            "Nothing to order until the gasket's maker has said which finish", _which_finish(joint)
+            "Nothing to order until the gasket's maker has said which finish", which_finish(joint)
         )
     faces = found.get(Faces)
     if isinstance(faces, Missing) or faces.face("block") is None:
@@ -86,15 +86,6 @@ def _nothing(draft: Draft, joint: Joint, found: Findings, amount: Answer) -> Ans
         return draft.not_applicable("Nothing to order for the head", why)
     why = "Faces and finish are in and the head is pressure tight."
     return draft.not_applicable("Nothing to order: machining is not needed", why)
-
-
-def _which_finish(joint: Joint) -> Missing:
-    return Missing(
-        paths=(f"joint.{joint.name}.limits",),
-        measure="finish the gasket's maker asks for: sources of one rank disagree",
-        tool="the sheet in the wrapper, or its maker",
-        how="Note Ra with its unit, µm or µin, and whether a lowest figure is given as well.",
-    )
 
 
 def _next(other: Answer) -> tuple[Missing, ...]:

@@ -1,6 +1,6 @@
 """work-accepted: what came back from the shop, held against the order on the bench."""
 
-from firedeck.answers import face_flat, finish_right
+from firedeck.answers import cut_how_much, face_flat, finish_right
 from firedeck.answers.answer import Answer
 from firedeck.answers.budget import judge_height
 from firedeck.answers.counting import clip
@@ -152,6 +152,8 @@ def _judge_finish(draft: Draft, job: Job, joint: Joint, found: Findings) -> None
         draft.need(no_finish(joint, "head"))
         return
     right = finish_right.answer(job, joint, found)
+    if any(cut_how_much.finish_disputed(check) for check in right.checks):
+        draft.need(finish_right.which_finish(joint))
     for check in right.checks:
         if check.name.split(" ", maxsplit=1)[0] in after:
             draft.checks.append(check)

@@ -8,6 +8,7 @@ from firedeck.findings.finding import Findings
 from firedeck.findings.ring_band import OffRing, Round, off_ring, ring_bands
 from firedeck.job import Job, Joint
 from firedeck.job.frame import Frame, layout_frame, point, set_frame, turned
+from firedeck.job.paths import join_path
 from firedeck.job.schema.layout import Layout
 from firedeck.job.schema.readings import Damage as Entry
 from firedeck.trace import DERIVED, Missing, Step
@@ -135,7 +136,7 @@ def _off(joint: Joint, entry: Entry) -> OffRing | None:
     layout = joint.layout
     if layout is None or not layout.bores or entry.x is None or entry.y is None or entry.size is None:
         return None
-    frame = _frame(entry, layout, f"joint.{joint.name}.readings.damage.{entry.name}")
+    frame = _frame(entry, layout, join_path(("joint", joint.name, "readings", "damage", entry.name)))
     place = frame.place(entry.x.value, entry.y.value)
     spot = Round(entry.name, place, entry.size.value)
     return min(_off_each(joint, layout, spot), key=lambda off: off.distance.value)

@@ -5,7 +5,7 @@ from firedeck.job import Joint
 from firedeck.job.frame import Frame, Place, layout_frame, point
 from firedeck.job.schema.fields import Point
 from firedeck.job.schema.layout import Layout
-from firedeck.job.schema.readings import FaceReadings, Line
+from firedeck.job.schema.readings import ON_LEAVES, FaceReadings, Line
 from firedeck.quantity import Kind, parse
 from firedeck.surfaces.face_map import FaceMap, face_from_lines
 from firedeck.surfaces.face_model import Bore, Plan
@@ -18,8 +18,6 @@ FEWEST_LINES, FEWEST_READINGS = 4, 20
 
 BESIDE = 8.0
 """Without an outline the face is taken to reach this far beyond the lines [mm]."""
-
-ON_LEAVES = "on end leaves of"
 
 
 def face_map(joint: Joint, readings: FaceReadings, frame: Frame) -> FaceMap | None:

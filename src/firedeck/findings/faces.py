@@ -14,6 +14,7 @@ from firedeck.findings.leaf_lines import NOT_THE_FACE, Edge, lines_of_leaves, sh
 from firedeck.findings.measured_lines import error_of_points, lines_of_points, stepped_lines
 from firedeck.job import Job, Joint
 from firedeck.job.frame import Frame, Place, point, set_frame
+from firedeck.job.paths import join_path
 from firedeck.job.schema.readings import FaceReadings
 from firedeck.quantity.columns import read_columns
 from firedeck.surfaces.face_map import RUN, FaceMap
@@ -61,6 +62,7 @@ class FaceFound:
     shape: tuple[Step, ...] = ()
     temperature: float | None = None
     laid: tuple[LaidLine, ...] = ()
+    rocked: tuple[str, ...] = ()
 
     def lines_of(self, direction: str, span: float | None = None) -> tuple[FaceLine, ...]:
         """Return the lines of one direction; the whole ones, or those that speak of one span."""
@@ -141,7 +143,9 @@ def _says_something(face: FaceReadings) -> bool:
 
 
 def _face(job: Job, joint: Joint, readings: FaceReadings) -> FaceFound:
-    frame = set_frame(readings, joint.layout, f"joint.{joint.name}.readings.faces.{readings.name}")
+    frame = set_frame(
+        readings, joint.layout, join_path(("joint", joint.name, "readings", "faces", readings.name))
+    )
     points = _points(readings, frame)
     allowed = None if points else face_map(joint, readings, frame)
     spans = _spans(joint)
@@ -170,6 +174,7 @@ def _face(job: Job, joint: Joint, readings: FaceReadings) -> FaceFound:
         disagree=tuple(one.says for one in allowed.spoilt) if allowed else (),
         temperature=readings.temperature.value if readings.temperature else None,
         laid=tuple(_laid(readings, frame)),
+        rocked=tuple(line.name for line in readings.lines if line.laid == "rocks") if not allowed else (),
     )
     return replace(face, shape=_shape(face))
 

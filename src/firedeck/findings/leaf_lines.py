@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from firedeck.errors import BadQuantity
 from firedeck.findings.face_line import FaceLine, way_of
 from firedeck.job.frame import Frame, Place, point
-from firedeck.job.schema.readings import FaceReadings, LeafReading, Line
+from firedeck.job.schema.readings import ON_LEAVES, FaceReadings, LeafReading, Line
 from firedeck.quantity import Kind, parse
 from firedeck.surfaces.line_readings import sag_of_edge
 from firedeck.terms import term
@@ -14,6 +14,9 @@ from firedeck.trace import COMMON_PRACTICE, DERIVED, Band, Step
 
 A_LITTLE = 5.0
 """An edge may be so much longer than the span of a limit and still speak of it [mm]."""
+
+AS_READ = {"leaf": "leaves", "foil": "foil", "paper": "paper", "light": "light"}
+"""How a line says by what it was read."""
 
 NOT_THE_FACE = ("thread-mouth", "liner", "insert", "burr", "dowel")
 
@@ -48,21 +51,15 @@ def short_lines(
 
 
 def _leaf_line(line: Line, frame: Frame, edge: Edge) -> FaceLine:
-    """Bracket the largest gap on a line by its leaves: at least what goes, less than what stops."""
+    """Bracket the largest gap on a line by its leaves, or what it is out of straight where it lay on end leaves."""
     worst = max(line.readings, key=lambda reading: (_leaf(reading.goes, 0.0), _stop(reading)))
-    low = max(_leaf(reading.goes, 0.0) for reading in line.readings)
-    high = max(_stop(reading) for reading in line.readings)
     start, end = frame.place(*point(line.start)), frame.place(*point(line.end))
-    step = Step.work_out(
-        f"Largest gap on {line.name}: the leaf that goes, and the one that stops",
-        "(goes + stops) / 2",
-        {"goes": (low, "mm"), "stops": (high, "mm")},
-        ("gap", "mm"),
-        COMMON_PRACTICE,
-    )
+    step, low, high = _over_end_leaves(line) if line.laid.startswith(ON_LEAVES) else _by_its_leaves(line)
     more = tuple(_of_the_edge(line, edge, (low, high)))
     ends = tuple(one.value for one in more[-2:]) if more else (low, high)
-    why = "between the leaf that goes and the leaf that stops" + (", and what the edge adds" if more else "")
+    why = f"between the {worst.by} that goes and the one that stops" + (
+        ", and what the edge adds" if more else ""
+    )
     return FaceLine(
         name=line.name,
         direction=line.direction or way_of(start, end),
@@ -71,8 +68,39 @@ def _leaf_line(line: Line, frame: Frame, edge: Edge) -> FaceLine:
         place=_at(worst, start, end),
         step=step,
         more=more,
-        by="leaves",
+        by=AS_READ[worst.by],
     )
+
+
+def _by_its_leaves(line: Line) -> tuple[Step, float, float]:
+    """At least what goes, less than what stops."""
+    low = max(_leaf(reading.goes, 0.0) for reading in line.readings)
+    high = max(_stop(reading) for reading in line.readings)
+    step = Step.work_out(
+        f"Largest gap on {line.name}: what goes, and what stops",
+        "(goes + stops) / 2",
+        {"goes": (low, "mm"), "stops": (high, "mm")},
+        ("gap", "mm"),
+        COMMON_PRACTICE,
+    )
+    return step, low, high
+
+
+def _over_end_leaves(line: Line) -> tuple[Step, float, float]:
+    """Take the end leaves off every reading: what is left over is a hollow, what is lacking a crown; the ends are nought."""
+    thick = _leaf(line.laid.removeprefix(ON_LEAVES), 0.0)
+    least = [_leaf(reading.goes, 0.0) - thick for reading in line.readings]
+    most = [_stop(reading) - thick for reading in line.readings]
+    low = max(0.0, *least) + max(0.0, *(-one for one in most))
+    high = max(0.0, *most) + max(0.0, *(-one for one in least))
+    step = Step.work_out(
+        f"Out of straight on {line.name}, laid on equal leaves at its ends: hollow and crown over the line of both ends",
+        "(at_least + less_than) / 2",
+        {"at_least": (low, "mm"), "less_than": (high, "mm")},
+        ("gap", "mm"),
+        DERIVED,
+    )
+    return step, low, high
 
 
 def _of_the_edge(line: Line, edge: Edge, ends: Place) -> Iterator[Step]:

@@ -234,3 +234,9 @@ def test_a_print_in_an_alloy_head_asks_for_hardness():
 def test_every_headline_states_its_figure_as_the_check_does():
     answer = ask_about(at("0 mm", "50 mm"))
     assert meets(answer.checks[0].value or 0.0, low=0.0) is Meets.HOLDS
+
+
+def test_a_name_with_a_blank_is_quoted_where_it_goes_in():
+    answer = ask("damage-near-seal", {"readings": {"damage": [damage(name="deep pit", lies="in-ring-band")]}})
+    paths = [path for one in answer.next for path in one.missing.paths]
+    assert 'joint.head.readings.damage."deep pit".depth' in paths

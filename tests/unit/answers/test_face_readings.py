@@ -113,6 +113,61 @@ def leaf_line(goes: str, stops: str, length: int = 400) -> dict:
     return face("head", seen="deck from above", lines=[line])
 
 
+@pytest.mark.parametrize(
+    ("goes", "stops", "low", "high"),
+    [
+        ("0.08 mm", "0.10 mm", 0.03, 0.05),  # a hollow under an edge on leaves of 0.05 mm
+        ("0.02 mm", "0.03 mm", 0.02, 0.03),  # a crown
+        ("none", "0.03 mm", 0.02, 0.05),  # a crown that may touch
+        ("0.04 mm", "0.06 mm", 0.0, 0.02),  # straight within both
+    ],
+)
+def test_end_leaves_are_taken_off(goes, stops, low, high):
+    head = leaf_line(goes, stops)
+    head["lines"][0]["laid"] = "on end leaves of 0.05 mm"
+    band = check_of(ask_with(head, face("block", 0.0)), "middle").band
+    assert (band.low, band.high) == (pytest.approx(low), pytest.approx(high))
+
+
+def test_an_edge_that_rocks_is_laid_on_end_leaves():
+    head = leaf_line("none", "0.03 mm")
+    head["lines"][0]["laid"] = "rocks"
+    answer = ask_with(head, face("block", 0.0))
+    assert "two equal leaves" in wanted_of(answer)
+    assert "on a crown leaves show little" in taken(answer)
+
+
+@pytest.mark.parametrize(
+    ("edit", "says"),
+    [
+        ({"laid": "on end leafs"}, "on end leaves of 0.05 mm"),
+        ({"readings": [{"at": "9 mm", "goes": "0.03"}]}, 'say the unit: 0.03 mm or 0.03 in\\?, or "none"'),
+        (
+            {"readings": [{"at": "9 mm", "goes": "0.05 mm", "stops": "0.05 mm"}]},
+            "thinner than the one that stops",
+        ),
+    ],
+)
+def test_a_line_nobody_can_read_is_refused(edit, says):
+    with pytest.raises(JobErrors, match=says):
+        ask_with(face("head", seen="deck from above", lines=[{**ALONG, **edit}]))
+
+
+@pytest.mark.parametrize("by", ["paper", "light"])
+def test_paper_and_light_say_what_they_are_worth(by):
+    head = leaf_line("none", "0.02 mm")
+    head["lines"][0]["readings"][0]["by"] = by
+    answer = ask_with(head, face("block", 0.0))
+    assert f"read {'with paper' if by == 'paper' else 'by light'}" in taken(answer)
+    assert by in check_of(answer, "middle").band.why
+
+
+def test_one_line_is_not_a_whole_face():
+    answer = ask_with(leaf_line("none", "0.03 mm"), face("block", 0.0))
+    assert "head face across" in wanted_of(answer)
+    assert "where they were read" in answer.headline
+
+
 def test_a_sagging_edge_widens_the_band_upwards_only():
     true = check_of(ask_with(leaf_line("0.03 mm", "0.04 mm", 600), face("block", 0.0)), "middle")
     tools = {"straightedge": "checked", "straightedge_height": "25 mm"}

@@ -82,6 +82,31 @@ class ListOf:
         return {"anyOf": [{"type": "string"}, texts], "title": about.label, "description": about.help}
 
 
+@dataclass(frozen=True)
+class OrNone:
+    """One text with a unit, or the word none; kept as the text it is once it has been read."""
+
+    term: str
+
+    def read(self, given: object) -> str:
+        """Read the text; anything but a length and none is refused."""
+        if isinstance(given, str) and given.strip() == "none":
+            return "none"
+        try:
+            return In(self.term).read(given).text
+        except PydanticCustomError as fault:
+            raise refusal(f'{fault.message()}, or "none"') from fault
+
+    def __get_pydantic_core_schema__(self, _source: object, _handler: GetCoreSchemaHandler) -> CoreSchema:
+        return core_schema.no_info_plain_validator_function(self.read)
+
+    def __get_pydantic_json_schema__(
+        self, _schema: CoreSchema, _handler: GetJsonSchemaHandler
+    ) -> JsonSchemaValue:
+        about = term(self.term)
+        return {"type": "string", "title": about.label, "description": about.help, "x-kind": about.kind.value}
+
+
 def refusal(allowed: str) -> PydanticCustomError:
     """Make the error a fault of one field is reported with; its message says what is allowed."""
     return PydanticCustomError("refused", "{allowed}", {"allowed": allowed})

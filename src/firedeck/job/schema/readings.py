@@ -3,11 +3,12 @@
 from itertools import pairwise
 from typing import Annotated, Literal, Self
 
-from pydantic import Field, model_validator
+from pydantic import Field, field_validator, model_validator
 
-from firedeck.job.schema.fields import In, Labels, ListOf, Part, Point, refusal
+from firedeck.errors import BadQuantity
+from firedeck.job.schema.fields import In, Labels, ListOf, OrNone, Part, Point, refusal
 from firedeck.job.schema.layout import Placed
-from firedeck.quantity import Quantity
+from firedeck.quantity import Kind, Quantity, parse
 
 Face = Literal["head", "block"]
 Condition = Literal[
@@ -30,8 +31,21 @@ class LeafReading(Part):
 
     at: Annotated[Quantity, In("along_line")]
     by: Literal["leaf", "foil", "paper", "light"] = "leaf"
-    goes: str = "none"
-    stops: str = "none"
+    goes: Annotated[str, OrNone("leaf")] = "none"
+    stops: Annotated[str, OrNone("leaf")] = "none"
+
+    @model_validator(mode="after")
+    def _in_order(self) -> Self:
+        """Refuse a leaf that goes where a thinner one stops."""
+        if "none" not in (self.goes, self.stops):
+            goes, stops = (parse(text, Kind.LENGTH).value for text in (self.goes, self.stops))
+            if not goes < stops:
+                raise refusal("the leaf that goes is thinner than the one that stops")
+        return self
+
+
+ON_LEAVES = "on end leaves of"
+LAID = f'"rests", "rocks" or "{ON_LEAVES} 0.05 mm"'
 
 
 class Line(Part):
@@ -42,6 +56,21 @@ class Line(Part):
     end: Point = Field(alias="to")
     direction: Literal["along", "across", "diagonal"] | None = None
     laid: str = "rests"
+
+    @field_validator("laid")
+    @classmethod
+    def _known(cls, laid: str) -> str:
+        """Refuse a way of laying nobody knows."""
+        given = laid.strip()
+        if given not in ("rests", "rocks"):
+            try:
+                if not given.startswith(ON_LEAVES):
+                    raise refusal(LAID)
+                parse(given.removeprefix(ON_LEAVES).strip(), Kind.LENGTH)
+            except BadQuantity:
+                raise refusal(LAID) from None
+        return given
+
     stands_on: Literal["face", "thread-mouth", "liner", "insert", "burr", "dowel"] = "face"
     readings: tuple[LeafReading, ...] = ()
 
