@@ -36,7 +36,7 @@ def bear_or_kill(cloud: Cloud, power: float) -> None:
     more = np.log(DIPS / (cloud.count + 1.0)) + lean
     fewer = np.log(np.maximum(cloud.count, 1) / DIPS) - old_lean
     lead = np.where(able, np.where(birth, more, fewer), -np.inf)
-    change = depth_of(np.where(birth, born, old), cloud.x, cloud.y)
+    change = depth_of(np.where(birth, born, old), cloud.places)
     change *= np.where(birth, np.float32(-1), np.float32(1))
     yes = cloud.accept(change, power, lead)
     up, down = np.flatnonzero(yes & birth), np.flatnonzero(yes & ~birth)
@@ -97,8 +97,8 @@ def replace(cloud: Cloud, power: float) -> None:
 
 def _swap(cloud: Cloud, slot: Counts, dips: tuple[Floats, Floats], power: float, lead: Array) -> None:
     old, new = dips
-    change = depth_of(old, cloud.x, cloud.y)
-    change -= depth_of(new, cloud.x, cloud.y)
+    change = depth_of(old, cloud.places)
+    change -= depth_of(new, cloud.places)
     yes = cloud.accept(change, power, lead)
     cloud.dips[:, slot, np.arange(cloud.number)] = np.where(yes, new, old)
 

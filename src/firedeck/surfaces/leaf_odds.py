@@ -5,17 +5,17 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
-from firedeck.surfaces.laying import FAR, Stations
-from firedeck.surfaces.resting import Edges, Floats, rest
+from firedeck.surfaces.laying import Stations
+from firedeck.surfaces.resting import Edges, Floats, joined
+from firedeck.surfaces.touching import Touching, touching
 
 STICKS = np.float32(2.5)
 """A leaf sticks in a gap this much larger than itself, on average [µm]."""
 
-LEAF_SCATTER = 3.3
-"""Scatter of a leaf [µm]."""
+LEAF_SCATTER = 3.0
+"""Scatter of a leaf: how far it is pushed, and the texture under it [µm]."""
 
-TEXTURE = 2.3
-"""Scatter of each contact of the edge, which the lever of the edge makes larger or smaller [µm]."""
+SHARP = np.float32(0.8 / LEAF_SCATTER)
 
 STRAY = 0.02
 """Share of readings that say nothing."""
@@ -34,15 +34,10 @@ SPOILT_ODDS = 0.12
 class LeafOdds:
     """Stations of all layings as arrays that broadcast over faces, the last axis of everything."""
 
-    half: int
-    lines: int
-    touch: int
-    near: int
+    touching: tuple[Touching, ...]
     line: npt.NDArray[np.intp]
-    left_at: Floats
-    right_at: Floats
+    sides: npt.NDArray[np.intp]
     sides_at: Floats
-    at: Floats
     goes: Floats
     stops: Floats
     members: Floats
@@ -66,25 +61,15 @@ class LeafOdds:
         ------
         derived
         """
-        touch = 2 * places.half * places.lines
-        along = places.along.astype(np.float32)
-        left_at, right_at = along[:touch].reshape(2, places.half, places.lines, 1)
-        free = places.weight.astype(np.float32)[:, None]
         members = (np.arange(places.lines)[:, None] == places.line).astype(np.float32)
         nothing = np.log(SPOILT) + members.sum(axis=1, keepdims=True) * np.log(SPOILT_ODDS)
-        column = [part.astype(np.float32)[:, None] for part in (places.at, places.goes, places.stops)]
         return cls(
-            half=places.half,
-            lines=places.lines,
-            touch=touch,
-            near=int((left_at > -free).any(axis=(1, 2)).sum()),
+            touching=touching(places),
             line=places.line,
-            left_at=left_at,
-            right_at=right_at,
-            sides_at=along[touch:].reshape(2, -1, 1),
-            at=column[0],
-            goes=column[1],
-            stops=column[2],
+            sides=places.sides,
+            sides_at=places.along.astype(np.float32)[places.sides][:, :, None],
+            goes=places.goes.astype(np.float32)[:, None],
+            stops=places.stops.astype(np.float32)[:, None],
             members=members,
             nothing=nothing.astype(np.float32),
         )
@@ -108,12 +93,44 @@ class LeafOdds:
         ------
         derived
         """
-        left, right = heights[: self.touch].reshape(2, self.half, self.lines, -1).copy()
-        left[-self.near :] -= np.float32(FAR) * (self.left_at[-self.near :] > weight)
-        right[: self.near] -= np.float32(FAR) * (self.right_at[: self.near] <= weight)
-        return rest(left, right, self.left_at, self.right_at)
+        return joined([block.edges(heights, weight) for block in self.touching])
 
-    def honest(self, heights: Floats, weight: Floats, grit: Floats) -> Floats:
+    def gaps(self, heights: Floats, edges: Edges, under: Floats | None = None) -> Floats:
+        """Gap a leaf feels at every reading: the smaller one of its two sides.
+
+        Parameters
+        ----------
+        heights : ndarray, shape (p, n)
+            Heights at all stations [µm].
+        edges : Edges
+            How the edges lie [µm].
+        under : ndarray, shape (2, l, n), optional
+            What lies under the left and under the right contact [µm].
+
+        Returns
+        -------
+        ndarray, shape (r, n)
+            Gaps; below nought where a hole would let the edge through [µm].
+
+        Source
+        ------
+        derived
+        """
+        height, slope = edges.height, edges.slope
+        if under is not None:
+            tilt = (under[1] - under[0]) / np.maximum(edges.right - edges.left, np.float32(1.0))
+            slope = slope + tilt
+            height = height + under[0] - tilt * edges.left
+        height, slope = height[self.line], slope[self.line]
+        gap = slope * self.sides_at[0]
+        gap -= heights[self.sides[0]]
+        slope *= self.sides_at[1]
+        slope -= heights[self.sides[1]]
+        np.minimum(gap, slope, out=gap)
+        gap += height
+        return np.asarray(gap)
+
+    def honest(self, heights: Floats, weight: Floats, under: Floats) -> Floats:
         """Logarithm of the odds of each line's readings.
 
         Parameters
@@ -122,8 +139,8 @@ class LeafOdds:
             Heights at all stations [µm].
         weight : ndarray, shape (l, n)
             Place of the weight from the middle of each line [mm].
-        grit : ndarray, shape (l, n)
-            What lies under the left contact; under the right one where negative [µm].
+        under : ndarray, shape (2, l, n)
+            What lies under the left and under the right contact [µm].
 
         Returns
         -------
@@ -134,34 +151,24 @@ class LeafOdds:
         ------
         derived
         """
-        edges, of = self.edges(heights, weight), self.line
-        per = 1 / np.maximum(edges.right - edges.left, np.float32(1.0))
-        under_left, under_right = np.maximum(grit, 0), np.maximum(-grit, 0)
-        tilt = (under_right - under_left) * per
-        slope = (edges.slope + tilt)[of]
-        over = (edges.height + under_left - tilt * edges.left - STICKS)[of]
-        gap = over + slope * self.sides_at[0] - heights[self.touch : self.touch + len(of)]
-        np.minimum(gap, over + slope * self.sides_at[1] - heights[self.touch + len(of) :], out=gap)
-        right = self.at * per[of] - (edges.left * per)[of]
-        lever = right * right
-        right -= 1
-        right *= right
-        lever += right
-        lever *= np.float32(TEXTURE**2)
-        lever += np.float32(LEAF_SCATTER**2)
-        sharp = np.float32(0.8) / np.sqrt(lever)
-        odds = np.tanh((gap - self.goes) * sharp)
-        odds -= np.tanh((gap - self.stops) * sharp)
+        gap = self.gaps(heights, self.edges(heights, weight), under)
+        gap -= STICKS
+        odds = gap - self.goes
+        odds *= SHARP
+        np.tanh(odds, out=odds)
+        gap -= self.stops
+        gap *= SHARP
+        odds -= np.tanh(gap, out=gap)
         odds *= np.float32(0.5 * (1.0 - STRAY))
         odds += np.float32(STRAY * STRAY_ODDS)
-        return np.asarray(self.members @ np.log(odds), dtype=np.float32)
+        return np.asarray(self.members @ np.log(odds, out=odds), dtype=np.float32)
 
-    def odds(self, heights: Floats, weight: Floats, grit: Floats) -> Floats:
+    def odds(self, heights: Floats, weight: Floats, under: Floats) -> Floats:
         """Logarithm of the odds of each line, also where it may say nothing; arguments as :meth:`honest`.
 
         Parameters
         ----------
-        heights, weight, grit : ndarray
+        heights, weight, under : ndarray
             As for :meth:`honest` [µm].
 
         Returns
@@ -173,15 +180,36 @@ class LeafOdds:
         ------
         derived
         """
-        told = np.float32(np.log1p(-SPOILT)) + self.honest(heights, weight, grit)
+        told = np.float32(np.log1p(-SPOILT)) + self.honest(heights, weight, under)
         return np.asarray(np.logaddexp(told, self.nothing), dtype=np.float32)
 
-    def thrown(self, heights: Floats, weight: Floats, grit: Floats) -> Floats:
+    def too_small(self, heights: Floats, weight: Floats, under: Floats) -> Floats:
+        """By how much the gap is too small for the leaf that went, on average over the faces.
+
+        Parameters
+        ----------
+        heights, weight, under : ndarray
+            As for :meth:`honest` [µm].
+
+        Returns
+        -------
+        ndarray, shape (r,)
+            Missing gap at every reading, beyond what leaves scatter [µm].
+
+        Source
+        ------
+        derived
+        """
+        gap = self.gaps(heights, self.edges(heights, weight), under)
+        missing = np.maximum(self.goes - gap - np.float32(LEAF_SCATTER), 0)
+        return np.asarray(missing.mean(axis=1))
+
+    def thrown(self, heights: Floats, weight: Floats, under: Floats) -> Floats:
         """Odds that a line says nothing, for each face.
 
         Parameters
         ----------
-        heights, weight, grit : ndarray
+        heights, weight, under : ndarray
             As for :meth:`honest` [µm].
 
         Returns
@@ -193,5 +221,6 @@ class LeafOdds:
         ------
         derived
         """
-        lead = np.log1p(-SPOILT) + self.honest(heights, weight, grit) - self.nothing
+        lead = np.log1p(-SPOILT) + self.honest(heights, weight, under) - self.nothing
         return np.asarray(1.0 / (1.0 + np.exp(np.clip(lead, -50.0, 50.0))), dtype=np.float32)
+

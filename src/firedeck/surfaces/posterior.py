@@ -18,11 +18,14 @@ from firedeck.surfaces.laying import LEAF_WIDTH, Laying, stations
 from firedeck.surfaces.points import Array
 
 SEED = 1
-KEPT = 0.5
+KEPT = 0.35
 """Share of the faces that must still weigh something when the readings count more."""
 
 EARLY = 0.02
 """While the readings count less than this, one round of moves does."""
+
+APART = 0.02
+"""Share added to the spread of each smooth number, so that a few hundred faces do not tie them too firmly [1]."""
 
 
 @dataclass(frozen=True)
@@ -82,7 +85,8 @@ def sample(
     >>> sample(plan, [laid], effort=PREVIEW).number
     192
     """
-    cloud = Cloud(plan, stations(plan, layings, leaf_width), effort.faces, SEED)
+    places = stations(plan, layings, leaf_width)
+    cloud = Cloud(plan, places, effort.faces, SEED)
     power, stages, scale = 0.0, 0, 0.5
     while power < 1.0:
         to = cloud.next_power(power, KEPT)
@@ -92,11 +96,13 @@ def sample(
     taken = []
     for _ in range(effort.takes):
         scale = _moved(cloud, power, scale, effort.between)
-        thrown = cloud.leaves.thrown(cloud.heights, cloud.weight, cloud.grit)
+        thrown = cloud.leaves.thrown(cloud.heights, cloud.weight, cloud.under)
         spoilt = np.maximum(cloud.grit != 0, thrown)
         taken.append((cloud.shapes.copy(), cloud.dips.copy(), cloud.count.copy(), spoilt))
     shapes, dips, count, spoilt = (np.concatenate(part, axis=-1) for part in zip(*taken, strict=True))
-    return Sampled(plan, tuple(layings), shapes, dips, count, spoilt.mean(axis=1), stages)
+    share = np.empty(len(layings), dtype=np.float32)
+    share[places.order] = spoilt.mean(axis=1)
+    return Sampled(plan, tuple(layings), shapes, dips, count, share, stages)
 
 
 def _moved(cloud: Cloud, power: float, scale: float, rounds: int) -> float:
@@ -112,6 +118,7 @@ def _moved(cloud: Cloud, power: float, scale: float, rounds: int) -> float:
             dip_moves.bear_or_kill(cloud, power)
             dip_moves.move(cloud, power)
             cloud.move_edges(power)
+            cloud.move_lifts(power)
             dip_moves.bear_or_kill(cloud, power)
             dip_moves.move(cloud, power)
         dip_moves.replace(cloud, power)
@@ -119,6 +126,8 @@ def _moved(cloud: Cloud, power: float, scale: float, rounds: int) -> float:
 
 
 def _root(cloud: Cloud) -> Array:
-    """How the shapes of the cloud vary together, as the root of their covariance [µm]."""
-    cover = np.cov(cloud.shapes.astype(np.float64)) + 1e-6 * np.diag(cloud.scatter[:, 0] ** 2)
+    """How shapes and lifts vary together in the cloud, as the root of their covariance [1]."""
+    smooth = cloud.smooth.astype(np.float64)
+    cover = np.cov(smooth)
+    cover += np.diag(APART * np.diag(cover) + 1e-6)
     return np.asarray(np.linalg.cholesky(cover), dtype=np.float64)
