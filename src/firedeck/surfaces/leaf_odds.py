@@ -15,7 +15,8 @@ STICKS = np.float32(2.5)
 LEAF_SCATTER = 3.0
 """Scatter of a leaf: how far it is pushed, and the texture under it [µm]."""
 
-SHARP = np.float32(0.8 / LEAF_SCATTER)
+SLOPE = 0.8
+"""tanh(0.8 x) is the sum of a normal scatter, to 0.02 [1]."""
 
 STRAY = 0.02
 """Share of readings that say nothing."""
@@ -42,6 +43,7 @@ class LeafOdds:
     stops: Floats
     members: Floats
     nothing: Floats
+    readings: Floats
 
     @classmethod
     def of(cls, places: Stations) -> "LeafOdds":
@@ -62,7 +64,8 @@ class LeafOdds:
         derived
         """
         members = (np.arange(places.lines)[:, None] == places.line).astype(np.float32)
-        nothing = np.log(SPOILT) + members.sum(axis=1, keepdims=True) * np.log(SPOILT_ODDS)
+        readings = members.sum(axis=1, keepdims=True)
+        nothing = np.log(SPOILT) + readings * np.log(SPOILT_ODDS)
         return cls(
             touching=touching(places),
             line=places.line,
@@ -72,6 +75,7 @@ class LeafOdds:
             stops=places.stops.astype(np.float32)[:, None],
             members=members,
             nothing=nothing.astype(np.float32),
+            readings=readings,
         )
 
     def edges(self, heights: Floats, weight: Floats) -> Edges:
@@ -130,7 +134,7 @@ class LeafOdds:
         gap += height
         return np.asarray(gap)
 
-    def honest(self, heights: Floats, weight: Floats, under: Floats) -> Floats:
+    def honest(self, heights: Floats, weight: Floats, under: Floats, blur: float = LEAF_SCATTER) -> Floats:
         """Logarithm of the odds of each line's readings.
 
         Parameters
@@ -141,6 +145,8 @@ class LeafOdds:
             Place of the weight from the middle of each line [mm].
         under : ndarray, shape (2, l, n)
             What lies under the left and under the right contact [µm].
+        blur : float
+            Scatter the leaves are taken to have [µm].
 
         Returns
         -------
@@ -151,25 +157,69 @@ class LeafOdds:
         ------
         derived
         """
-        gap = self.gaps(heights, self.edges(heights, weight), under)
-        gap -= STICKS
-        odds = gap - self.goes
-        odds *= SHARP
+        return self.of_gaps(self.gaps(heights, self.edges(heights, weight), under), blur)
+
+    def of_gaps(self, gaps: Floats, blur: float = LEAF_SCATTER) -> Floats:
+        """The same from the gaps.
+
+        Parameters
+        ----------
+        gaps : ndarray, shape (r, n)
+            Gap at every reading [µm].
+        blur : float
+            Scatter the leaves are taken to have [µm].
+
+        Returns
+        -------
+        ndarray, shape (l, n)
+            Logarithm of the odds [1].
+
+        Source
+        ------
+        derived
+        """
+        sharp = np.float32(SLOPE / blur)
+        odds = gaps - (self.goes + STICKS)
+        odds *= sharp
         np.tanh(odds, out=odds)
-        gap -= self.stops
-        gap *= SHARP
-        odds -= np.tanh(gap, out=gap)
+        stops = gaps - (self.stops + STICKS)
+        stops *= sharp
+        odds -= np.tanh(stops, out=stops)
         odds *= np.float32(0.5 * (1.0 - STRAY))
         odds += np.float32(STRAY * STRAY_ODDS)
         return np.asarray(self.members @ np.log(odds, out=odds), dtype=np.float32)
 
-    def odds(self, heights: Floats, weight: Floats, under: Floats) -> Floats:
+    def or_nothing(self, told: Floats, blur: float = LEAF_SCATTER) -> Floats:
+        """Odds of each line where it may also say nothing at all.
+
+        Parameters
+        ----------
+        told : ndarray, shape (l, n)
+            Logarithm of the odds of lines that say something [1].
+        blur : float
+            Scatter the leaves are taken to have [µm].
+
+        Returns
+        -------
+        ndarray, shape (l, n)
+            Logarithm of the odds [1].
+
+        Source
+        ------
+        derived
+        """
+        nothing = self.nothing + np.float32(np.log(LEAF_SCATTER / blur)) * self.readings
+        return np.asarray(np.logaddexp(told + np.float32(np.log1p(-SPOILT)), nothing), dtype=np.float32)
+
+    def odds(self, heights: Floats, weight: Floats, under: Floats, blur: float = LEAF_SCATTER) -> Floats:
         """Logarithm of the odds of each line, also where it may say nothing; arguments as :meth:`honest`.
 
         Parameters
         ----------
         heights, weight, under : ndarray
             As for :meth:`honest` [µm].
+        blur : float
+            Scatter the leaves are taken to have [µm].
 
         Returns
         -------
@@ -180,8 +230,7 @@ class LeafOdds:
         ------
         derived
         """
-        told = np.float32(np.log1p(-SPOILT)) + self.honest(heights, weight, under)
-        return np.asarray(np.logaddexp(told, self.nothing), dtype=np.float32)
+        return self.or_nothing(self.honest(heights, weight, under, blur), blur)
 
     def too_small(self, heights: Floats, weight: Floats, under: Floats) -> Floats:
         """By how much the gap is too small for the leaf that went, on average over the faces.

@@ -15,14 +15,15 @@ from firedeck.surfaces.cloud import Cloud
 from firedeck.surfaces.face_model import Plan
 from firedeck.surfaces.faces_allowed import Sampled
 from firedeck.surfaces.laying import LEAF_WIDTH, Laying, stations
+from firedeck.surfaces.leaf_odds import LEAF_SCATTER
 from firedeck.surfaces.points import Array
 
 SEED = 1
 KEPT = 0.35
 """Share of the faces that must still weigh something when the readings count more."""
 
-EARLY = 0.02
-"""While the readings count less than this, one round of moves does."""
+BLURRED = 30.0
+"""While leaves are taken to scatter more than this, one round of moves does [µm]."""
 
 APART = 0.02
 """Share added to the spread of each smooth number, so that a few hundred faces do not tie them too firmly [1]."""
@@ -87,15 +88,14 @@ def sample(
     """
     places = stations(plan, layings, leaf_width)
     cloud = Cloud(plan, places, effort.faces, SEED)
-    power, stages, scale = 0.0, 0, 0.5
-    while power < 1.0:
-        to = cloud.next_power(power, KEPT)
-        cloud.choose(to - power)
-        power, stages = to, stages + 1
-        scale = _moved(cloud, power, scale, effort.rounds if power > EARLY else 1)
+    stages, scale = 0, 0.5
+    while cloud.blur > LEAF_SCATTER:
+        cloud.sharpen(KEPT)
+        stages += 1
+        scale = _moved(cloud, scale, effort.rounds if cloud.blur < BLURRED else 1)
     taken = []
     for _ in range(effort.takes):
-        scale = _moved(cloud, power, scale, effort.between)
+        scale = _moved(cloud, scale, effort.between)
         thrown = cloud.leaves.thrown(cloud.heights, cloud.weight, cloud.under)
         spoilt = np.maximum(cloud.grit != 0, thrown)
         taken.append((cloud.shapes.copy(), cloud.dips.copy(), cloud.count.copy(), spoilt))
@@ -105,23 +105,24 @@ def sample(
     return Sampled(plan, tuple(layings), shapes, dips, count, share, stages)
 
 
-def _moved(cloud: Cloud, power: float, scale: float, rounds: int) -> float:
+def _moved(cloud: Cloud, scale: float, rounds: int) -> float:
     """Move all faces some rounds; return the step of the shapes that suits."""
     cloud.learn()
     cloud.refresh()
     for _ in range(rounds):
         root = _root(cloud)
         for _ in range(2):
-            accepted = cloud.move_shapes(power, root, scale)
-            cloud.move_shapes(power, root, 0.4 * scale)
+            accepted = cloud.move_shapes(root, scale)
+            cloud.move_shapes(root, 0.4 * scale)
             scale = float(np.clip(scale * np.exp(accepted - 0.25), 0.03, 1.0))
-            dip_moves.bear_or_kill(cloud, power)
-            dip_moves.move(cloud, power)
-            cloud.move_edges(power)
-            cloud.move_lifts(power)
-            dip_moves.bear_or_kill(cloud, power)
-            dip_moves.move(cloud, power)
-        dip_moves.replace(cloud, power)
+            dip_moves.bear_or_kill(cloud)
+            dip_moves.move(cloud)
+            cloud.move_edges()
+            cloud.move_lifts()
+            dip_moves.bear_or_kill(cloud)
+            dip_moves.move(cloud)
+        dip_moves.replace(cloud)
+        cloud.slide_bow()
     return scale
 
 
