@@ -61,9 +61,9 @@ MEMORY = 30_000_000
 class Cloud:
     """Faces with their heights at all stations, and what else the readings hang on; changed in place.
 
-    Arrays end in the number of the face: ``shapes`` (13, n), ``dips`` (4, 8, n), ``weight`` and ``grit``
-    (l, n), ``lift`` (2, l, n) of both contacts, ``heights`` (p, n), and ``odds`` (l, n) of the readings of each line
-    if leaves scatter by ``blur`` [µm].
+    Arrays end in the number of the face: ``shapes`` (13, n), ``dips`` (4, 8, n), ``weight``, ``grit`` and
+    its ``spot`` (l, n), ``lift`` (2, l, n) of both contacts, ``heights`` (p, n), and ``odds`` (l, n) of the
+    readings of each line if leaves scatter by ``blur`` [µm].
     """
 
     def __init__(self, plan: Plan, places: Stations, number: int, seed: int) -> None:
@@ -79,10 +79,13 @@ class Cloud:
         self.places = squares(places.x, places.y)
         self.scatter = np.append(shape_scatter(plan), EDGE_BOW)[:, None]
         self.same = np.zeros((len(self.scatter), 1))
-        self.same[[0, 1, -1], 0] = [*(-((0.5 * size / places.half_length.max()) ** 2) for size in plan.size[:2]), 1.0]
+        self.same[[0, 1, -1], 0] = [
+            *(-((0.5 * size / places.half_length.max()) ** 2) for size in plan.size[:2]),
+            1.0,
+        ]
         self.free = places.weight[:, None]
         self.shapes: Floats = (self.scatter * draw.standard_normal((13, number))).astype(np.float32)
-        self.weight, self.grit = self.somewhere()
+        self.weight, self.grit, self.spot = self.somewhere()
         self.grit *= draw.random(self.grit.shape) < GRIT_SHARE / GRIT_TRIED
         self.lift = self.another_lift()
         self.count = np.minimum(draw.poisson(DIPS, number), MOST_DIPS).astype(np.intp)
@@ -94,19 +97,20 @@ class Cloud:
 
     @property
     def under(self) -> Floats:
-        """What lies under the left and under the right contact of every line and face (2, l, n) [µm]."""
-        return _under(self.lift, self.grit)
+        """What lies under every edge of every face (4, l, n), as :meth:`LeafOdds.gaps` takes it [µm]."""
+        return _under(self.lift, self.grit, self.spot)
 
     def another_lift(self) -> Floats:
         """Draw how high the contacts of every line and face lie on their texture [µm]."""
         return (LIFT * self.random.standard_normal((2, self.lines, self.number))).astype(np.float32)
 
-    def somewhere(self) -> tuple[Floats, Floats]:
-        """Draw a place of the weight and grit under a contact, for every line and face [mm, µm]."""
+    def somewhere(self) -> tuple[Floats, Floats, Floats]:
+        """Draw a place of the weight, and grit and its place, for every line and face [mm, µm, 1]."""
         shape, draw = (self.lines, self.number), self.random
         weight = self.free * draw.uniform(-1, 1, shape)
         side = draw.choice((-1.0, 1.0), shape) * (draw.random(shape) < GRIT_TRIED)
-        return weight.astype(np.float32), (side * draw.uniform(*GRIT, shape)).astype(np.float32)
+        grit, spot = side * draw.uniform(*GRIT, shape), draw.uniform(0, 2, shape)
+        return weight.astype(np.float32), grit.astype(np.float32), spot.astype(np.float32)
 
     def a_dip(self) -> tuple[Floats, Array]:
         """Draw one dip for every face where the guide says; with it log(odds beforehand / guide)."""
@@ -134,12 +138,10 @@ class Cloud:
             has = np.flatnonzero(self.count > slot)
             self.heights[:, has] -= depth_of(self.dips[:, slot, has], self.places)
 
-    def accept(
-        self, change: Floats, lead: Array, lift: Floats | None = None
-    ) -> npt.NDArray[np.bool_]:
+    def accept(self, change: Floats, lead: Array, lift: Floats | None = None) -> npt.NDArray[np.bool_]:
         """Change heights where Metropolis says so; ``lead`` is log odds but for the readings; uses ``change`` up."""
         change += self.heights
-        under = self.under if lift is None else _under(lift, self.grit)
+        under = self.under if lift is None else _under(lift, self.grit, self.spot)
         odds = self.leaves.odds(change, self.weight, under, self.blur)
         gain = (odds - self.odds).sum(axis=0, dtype=np.float64) + lead
         yes = np.asarray(np.log(self.random.random(self.number)) < gain)
@@ -179,17 +181,18 @@ class Cloud:
 
     def move_edges(self) -> None:
         """Put the weight elsewhere and grit under contacts or away, line by line."""
-        weight, grit = self.somewhere()
-        odds = self.leaves.odds(self.heights, weight, _under(self.lift, grit), self.blur)
+        weight, grit, spot = self.somewhere()
+        odds = self.leaves.odds(self.heights, weight, _under(self.lift, grit, spot), self.blur)
         lead = np.where(grit == 0, CLEAN_LEAN, GRIT_LEAN) - np.where(self.grit == 0, CLEAN_LEAN, GRIT_LEAN)
         yes = self.by_line(odds, lead)
         self.weight, self.grit = np.where(yes, weight, self.weight), np.where(yes, grit, self.grit)
+        self.spot = np.where(yes, spot, self.spot)
 
     def move_lifts(self) -> None:
         """Let the contacts lie higher or lower on their texture, line by line."""
         keep = self.random.choice(LIFTED, (self.lines, self.number)).astype(np.float32)
         lift = keep * self.lift + np.sqrt(1 - keep * keep) * self.another_lift()
-        odds = self.leaves.odds(self.heights, self.weight, _under(lift, self.grit), self.blur)
+        odds = self.leaves.odds(self.heights, self.weight, _under(lift, self.grit, self.spot), self.blur)
         self.lift = np.where(self.by_line(odds, 0.0), lift, self.lift)
 
     def by_line(self, odds: Floats, lead: Array | float) -> npt.NDArray[np.bool_]:
@@ -244,14 +247,14 @@ class Cloud:
         marks = (np.arange(self.number) + self.random.random()) / self.number
         keep = np.minimum(np.searchsorted(np.cumsum(share), marks), self.number - 1)
         self.shapes, self.odds = self.shapes[:, keep], self.odds[:, keep]
-        self.weight, self.grit = self.weight[:, keep], self.grit[:, keep]
+        self.weight, self.grit, self.spot = (one[:, keep] for one in (self.weight, self.grit, self.spot))
         self.lift = self.lift[:, :, keep]
         self.dips, self.count = self.dips[:, :, keep], self.count[keep]
         self.heights = np.take(self.heights, keep, axis=1)
 
 
-def _under(lift: Floats, grit: Floats) -> Floats:
-    return np.asarray(lift + np.stack((np.maximum(grit, 0), np.maximum(-grit, 0))))
+def _under(lift: Floats, grit: Floats, spot: Floats) -> Floats:
+    return np.concatenate((lift, grit[None], spot[None]))
 
 
 def _near(where: DipPlaces, places: Stations) -> Floats:

@@ -161,7 +161,10 @@ def stations(plan: Plan, layings: Sequence[Laying], leaf_width: float = LEAF_WID
     rests = len(lines) - sum(hanging)
     half = int(np.clip(np.ceil(max((line.length for line in lines[:rests]), default=0.0) / 30.0), 7, 40)) + 1
     weight = np.array([min(WEIGHT, 0.1 * line.length) for line in lines])
-    pairs = [(line, 0.5 * line.length + free, 0.5 * line.length - free) for line, free in zip(lines, weight, strict=True)]
+    pairs = [
+        (line, 0.5 * line.length + free, 0.5 * line.length - free)
+        for line, free in zip(lines, weight, strict=True)
+    ]
     on_face = [
         (
             _touching(plan, line, np.linspace(0.0, right, half)),

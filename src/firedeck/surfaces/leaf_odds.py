@@ -18,6 +18,9 @@ LEAF_SCATTER = 3.0
 SLOPE = 0.8
 """tanh(0.8 x) is the sum of a normal scatter, to 0.02 [1]."""
 
+SHORTEST_ARM = np.float32(5.0)
+"""Nearest that grit and the contact beyond the weight may lie together [mm]."""
+
 STRAY = 0.02
 """Share of readings that say nothing."""
 
@@ -44,6 +47,7 @@ class LeafOdds:
     members: Floats
     nothing: Floats
     readings: Floats
+    half_length: Floats
 
     @classmethod
     def of(cls, places: Stations) -> "LeafOdds":
@@ -76,6 +80,7 @@ class LeafOdds:
             members=members,
             nothing=nothing.astype(np.float32),
             readings=readings,
+            half_length=places.half_length.astype(np.float32)[:, None],
         )
 
     def edges(self, heights: Floats, weight: Floats) -> Edges:
@@ -108,8 +113,9 @@ class LeafOdds:
             Heights at all stations [µm].
         edges : Edges
             How the edges lie [µm].
-        under : ndarray, shape (2, l, n), optional
-            What lies under the left and under the right contact [µm].
+        under : ndarray, shape (4, l, n), optional
+            What lies under the left and under the right contact, grit on the left (on the right where
+            negative), and where it is: share of the way to the end, or at the contact where 1 or more [µm].
 
         Returns
         -------
@@ -123,8 +129,10 @@ class LeafOdds:
         height, slope = edges.height, edges.slope
         if under is not None:
             tilt = (under[1] - under[0]) / np.maximum(edges.right - edges.left, np.float32(1.0))
-            slope = slope + tilt
-            height = height + under[0] - tilt * edges.left
+            slope, height = slope + tilt, height + under[0] - tilt * edges.left
+            if under[2].any():
+                other, tilt = self._on_grit(edges, under[2], under[3])
+                slope, height = slope + tilt, height - tilt * other
         height, slope = height[self.line], slope[self.line]
         gap = slope * self.sides_at[0]
         gap -= heights[self.sides[0]]
@@ -133,6 +141,16 @@ class LeafOdds:
         np.minimum(gap, slope, out=gap)
         gap += height
         return np.asarray(gap)
+
+    def _on_grit(self, edges: Edges, grit: Floats, spot: Floats) -> tuple[Floats, Floats]:
+        """Contact on the side without grit, and how much the grit tilts the edge about it."""
+        left = grit > 0
+        other = np.where(left, edges.right, edges.left)
+        far = np.where(
+            spot < 1, np.where(left, -spot, spot) * self.half_length, edges.left + edges.right - other
+        )
+        arm = np.where(left, np.minimum(far - other, -SHORTEST_ARM), np.maximum(far - other, SHORTEST_ARM))
+        return other, np.abs(grit) / arm
 
     def honest(self, heights: Floats, weight: Floats, under: Floats, blur: float = LEAF_SCATTER) -> Floats:
         """Logarithm of the odds of each line's readings.
@@ -143,8 +161,8 @@ class LeafOdds:
             Heights at all stations [µm].
         weight : ndarray, shape (l, n)
             Place of the weight from the middle of each line [mm].
-        under : ndarray, shape (2, l, n)
-            What lies under the left and under the right contact [µm].
+        under : ndarray, shape (4, l, n)
+            What lies under the edges, as for :meth:`gaps` [µm].
         blur : float
             Scatter the leaves are taken to have [µm].
 
@@ -178,6 +196,28 @@ class LeafOdds:
         ------
         derived
         """
+        odds = self.by_reading(gaps, blur)
+        return np.asarray(self.members @ np.log(odds, out=odds), dtype=np.float32)
+
+    def by_reading(self, gaps: Floats, blur: float = LEAF_SCATTER) -> Floats:
+        """Odds of every reading from the gaps.
+
+        Parameters
+        ----------
+        gaps : ndarray, shape (r, n)
+            Gap at every reading [µm].
+        blur : float
+            Scatter the leaves are taken to have [µm].
+
+        Returns
+        -------
+        ndarray, shape (r, n)
+            Odds [1].
+
+        Source
+        ------
+        derived
+        """
         sharp = np.float32(SLOPE / blur)
         odds = gaps - (self.goes + STICKS)
         odds *= sharp
@@ -187,7 +227,7 @@ class LeafOdds:
         odds -= np.tanh(stops, out=stops)
         odds *= np.float32(0.5 * (1.0 - STRAY))
         odds += np.float32(STRAY * STRAY_ODDS)
-        return np.asarray(self.members @ np.log(odds, out=odds), dtype=np.float32)
+        return np.asarray(odds)
 
     def or_nothing(self, told: Floats, blur: float = LEAF_SCATTER) -> Floats:
         """Odds of each line where it may also say nothing at all.
@@ -253,8 +293,8 @@ class LeafOdds:
         missing = np.maximum(self.goes - gap - np.float32(LEAF_SCATTER), 0)
         return np.asarray(missing.mean(axis=1))
 
-    def thrown(self, heights: Floats, weight: Floats, under: Floats) -> Floats:
-        """Odds that a line says nothing, for each face.
+    def unlike(self, heights: Floats, weight: Floats, under: Floats) -> Floats:
+        """Odds that a line says nothing, or that most of its readings do not, for each face.
 
         Parameters
         ----------
@@ -270,6 +310,8 @@ class LeafOdds:
         ------
         derived
         """
-        lead = np.log1p(-SPOILT) + self.honest(heights, weight, under) - self.nothing
-        return np.asarray(1.0 / (1.0 + np.exp(np.clip(lead, -50.0, 50.0))), dtype=np.float32)
-
+        gaps = self.gaps(heights, self.edges(heights, weight), under)
+        lead = np.log1p(-SPOILT) + self.of_gaps(gaps) - self.nothing
+        thrown = 1.0 / (1.0 + np.exp(np.clip(lead, -50.0, 50.0)))
+        stray = self.members @ (np.float32(STRAY * STRAY_ODDS) / self.by_reading(gaps))
+        return np.asarray(np.maximum(thrown, stray > 0.5 * self.readings), dtype=np.float32)

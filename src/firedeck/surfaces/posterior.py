@@ -39,8 +39,8 @@ class Effort:
     between: int
 
 
-FULL = Effort(faces=288, rounds=2, takes=4, between=1)
-PREVIEW = Effort(faces=96, rounds=1, takes=2, between=1)
+FULL = Effort(faces=320, rounds=3, takes=4, between=2)
+PREVIEW = Effort(faces=128, rounds=1, takes=2, between=1)
 
 
 def sample(
@@ -84,7 +84,7 @@ def sample(
     >>> tried = tuple(LeafReading(float(at), 0.05, 0.06) for at in range(20, 281, 20))
     >>> laid = Laying("edge", (5.0, 8.0), (295.0, 8.0), 0.05, tried)
     >>> sample(plan, [laid], effort=PREVIEW).number
-    192
+    256
     """
     places = stations(plan, layings, leaf_width)
     cloud = Cloud(plan, places, effort.faces, SEED)
@@ -96,8 +96,8 @@ def sample(
     taken = []
     for _ in range(effort.takes):
         scale = _moved(cloud, scale, effort.between)
-        thrown = cloud.leaves.thrown(cloud.heights, cloud.weight, cloud.under)
-        spoilt = np.maximum(cloud.grit != 0, thrown)
+        unlike = cloud.leaves.unlike(cloud.heights, cloud.weight, cloud.under)
+        spoilt = np.maximum(cloud.grit != 0, unlike)
         taken.append((cloud.shapes.copy(), cloud.dips.copy(), cloud.count.copy(), spoilt))
     shapes, dips, count, spoilt = (np.concatenate(part, axis=-1) for part in zip(*taken, strict=True))
     share = np.empty(len(layings), dtype=np.float32)
@@ -111,16 +111,15 @@ def _moved(cloud: Cloud, scale: float, rounds: int) -> float:
     cloud.refresh()
     for _ in range(rounds):
         root = _root(cloud)
-        for _ in range(2):
-            accepted = cloud.move_shapes(root, scale)
-            cloud.move_shapes(root, 0.4 * scale)
-            scale = float(np.clip(scale * np.exp(accepted - 0.25), 0.03, 1.0))
-            dip_moves.bear_or_kill(cloud)
-            dip_moves.move(cloud)
-            cloud.move_edges()
-            cloud.move_lifts()
-            dip_moves.bear_or_kill(cloud)
-            dip_moves.move(cloud)
+        accepted = cloud.move_shapes(root, scale)
+        cloud.move_shapes(root, 0.4 * scale)
+        scale = float(np.clip(scale * np.exp(accepted - 0.25), 0.03, 1.0))
+        dip_moves.bear_or_kill(cloud)
+        dip_moves.move(cloud)
+        cloud.move_edges()
+        cloud.move_lifts()
+        dip_moves.bear_or_kill(cloud)
+        dip_moves.move(cloud)
         dip_moves.replace(cloud)
         cloud.slide_bow()
     return scale

@@ -109,7 +109,9 @@ def zones_of(shapes: Array, heights: Array) -> Array:
             part[more] for part in (left, rows, signs, inverse, worst, most)
         )
         face, sign = np.arange(len(left)), np.sign(most)
-        entering = np.einsum("kij,jk->ki", inverse, np.vstack((np.ones(len(left)), sign * shapes[:, worst, left])))
+        entering = np.einsum(
+            "kij,jk->ki", inverse, np.vstack((np.ones(len(left)), sign * shapes[:, worst, left]))
+        )
         able = entering > NEAR
         weight = np.where(able, inverse[:, :, 0] / np.where(able, entering, 1.0), np.inf)
         out = weight.argmin(axis=1)
