@@ -15,6 +15,7 @@ LEAVES = (30.0, 40.0, 50.0, 60.0, 70.0, 80.0, 90.0, 100.0, 150.0, 200.0)
 LEAF_WIDTH = 10.0
 GRIT = 40.0
 TEXTURE = 3.0
+SEED = 77
 
 Place = tuple[float, float]
 Read = list[tuple[float, float | None, float | None]]
@@ -42,9 +43,9 @@ class Face:
     round: bool = True
 
 
-def usual(number: int) -> Face:
+def usual(number: int, seed: int = SEED) -> Face:
     """A face of the usual kind: bows, a twist and up to three round dips."""
-    chance = np.random.default_rng([77, number])
+    chance = np.random.default_rng([seed, number])
     bow, cross, twist = chance.uniform(-120, 120), chance.uniform(-60, 60), chance.uniform(-50, 50)
     dips = [_dip(chance) for _ in range(chance.integers(0, 4))]
 
@@ -74,9 +75,9 @@ def _dug(dips: list[tuple[float, float, float, float]], x: np.ndarray, y: np.nda
     )
 
 
-def other(number: int) -> Face:
+def other(number: int, seed: int = SEED) -> Face:
     """A face of another kind: waves, a kink, a drooping end, or long troughs between the bores."""
-    chance = np.random.default_rng([78, number])
+    chance = np.random.default_rng([seed + 1, number])
     bow, twist, size = chance.uniform(-80, 80), chance.uniform(-40, 40), chance.uniform(15, 60)
     phase, kind, at = chance.uniform(0, 2 * np.pi), number % 4, chance.uniform(100, 320)
 

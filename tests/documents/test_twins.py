@@ -7,12 +7,15 @@ front to the right. One reading of each lies exactly on its limit.
 
 from pathlib import Path
 
+import numpy as np
 import pytest
 
 from firedeck.assess import assess
+from firedeck.findings.faces import find
 from firedeck.job import read_file, read_text
 from firedeck.quantity import Outcome as Meets
 from firedeck.quantity import meets
+from firedeck.surfaces.both import gap_field
 from firedeck.trace import Outcome
 
 HERE = Path(__file__).parent
@@ -42,6 +45,22 @@ def example():
 def test_a_twin_has_the_same_states_actions_and_outcomes(twin, example):
     assert len(example) >= 29
     assert decided(read_file(TWINS[twin])) == example
+
+
+def gap_between(file):
+    """Return the gap between both faces at every place, as the readings of this document have it."""
+    job = read_file(file)
+    faces = {face.face: face.points for face in find(job, job.joints[0], {}).faces}
+    found = gap_field(faces["block"], faces["head"])
+    order = np.lexsort(found.places.round(6).T)
+    return np.column_stack((found.places, found.gap))[order]
+
+
+@pytest.mark.parametrize("twin", TWINS)
+def test_a_twin_has_the_same_gap_field(twin):
+    field = gap_between(EXAMPLE)
+    assert np.ptp(field[:, 2]) > 0.02
+    assert gap_between(TWINS[twin]) == pytest.approx(field, abs=1e-9)
 
 
 @pytest.mark.parametrize("file", [EXAMPLE, *TWINS.values()], ids=lambda file: file.stem)

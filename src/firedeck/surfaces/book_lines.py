@@ -132,9 +132,7 @@ def line_gaps(
     heights = heights_at(sampled, places, sampled.spread_out(FACES))
     odds = LeafOdds.of(places)
     edges = odds.edges(heights, np.zeros((places.lines, FACES), dtype=np.float32))
-    under = heights[odds.touch :].reshape(2, len(places.line), -1)
-    over = edges.height[places.line] + edges.slope[places.line] * odds.sides_at - under
-    gaps = np.maximum(over.min(axis=0), 0.0) / 1000.0
+    gaps = np.maximum(odds.gaps(heights, edges), 0.0) / 1000.0
     found = []
     largest: dict[str, list[Array]] = {"any": []}
     for number, line in enumerate(lines):

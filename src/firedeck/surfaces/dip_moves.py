@@ -14,15 +14,13 @@ STEPS = (0.056, 0.21, 0.7)
 LEAST_STEP = 5.0
 
 
-def bear_or_kill(cloud: Cloud, power: float) -> None:
+def bear_or_kill(cloud: Cloud) -> None:
     """Give a face one more dip, or take one away.
 
     Parameters
     ----------
     cloud : Cloud
         The faces, changed in place [µm].
-    power : float
-        How much the readings count [1].
 
     Source
     ------
@@ -36,9 +34,9 @@ def bear_or_kill(cloud: Cloud, power: float) -> None:
     more = np.log(DIPS / (cloud.count + 1.0)) + lean
     fewer = np.log(np.maximum(cloud.count, 1) / DIPS) - old_lean
     lead = np.where(able, np.where(birth, more, fewer), -np.inf)
-    change = depth_of(np.where(birth, born, old), cloud.x, cloud.y)
+    change = depth_of(np.where(birth, born, old), cloud.places)
     change *= np.where(birth, np.float32(-1), np.float32(1))
-    yes = cloud.accept(change, power, lead)
+    yes = cloud.accept(change, lead)
     up, down = np.flatnonzero(yes & birth), np.flatnonzero(yes & ~birth)
     cloud.dips[:, cloud.count[up], up] = born[:, up]
     cloud.dips[:, slot[down], down] = cloud.dips[:, cloud.count[down] - 1, down]
@@ -46,15 +44,13 @@ def bear_or_kill(cloud: Cloud, power: float) -> None:
     cloud.count[down] -= 1
 
 
-def move(cloud: Cloud, power: float) -> None:
+def move(cloud: Cloud) -> None:
     """Move one dip of every face, and make it deeper or wider.
 
     Parameters
     ----------
     cloud : Cloud
         The faces, changed in place [µm].
-    power : float
-        How much the readings count [1].
 
     Source
     ------
@@ -71,18 +67,16 @@ def move(cloud: Cloud, power: float) -> None:
     new = np.where(able, new, old)
     lead = _beforehand(new) - _beforehand(old) + _way(new, old, step) - _way(old, new, step)
     lead += np.log(np.where(able, after, 1.0) / np.where(able, before, 1.0))
-    _swap(cloud, slot, (old, new), power, np.where(able, lead, -np.inf))
+    _swap(cloud, slot, (old, new), np.where(able, lead, -np.inf))
 
 
-def replace(cloud: Cloud, power: float) -> None:
+def replace(cloud: Cloud) -> None:
     """Take one dip of every face away and give it another one elsewhere.
 
     Parameters
     ----------
     cloud : Cloud
         The faces, changed in place [µm].
-    power : float
-        How much the readings count [1].
 
     Source
     ------
@@ -92,14 +86,14 @@ def replace(cloud: Cloud, power: float) -> None:
     slot, old = cloud.one_dip()
     able = cloud.count > 0
     old_lean = cloud.lean(cloud.where.cell(old[0], old[1]))
-    _swap(cloud, slot, (old, born), power, np.where(able, lean - np.where(able, old_lean, 0.0), -np.inf))
+    _swap(cloud, slot, (old, born), np.where(able, lean - np.where(able, old_lean, 0.0), -np.inf))
 
 
-def _swap(cloud: Cloud, slot: Counts, dips: tuple[Floats, Floats], power: float, lead: Array) -> None:
+def _swap(cloud: Cloud, slot: Counts, dips: tuple[Floats, Floats], lead: Array) -> None:
     old, new = dips
-    change = depth_of(old, cloud.x, cloud.y)
-    change -= depth_of(new, cloud.x, cloud.y)
-    yes = cloud.accept(change, power, lead)
+    change = depth_of(old, cloud.places)
+    change -= depth_of(new, cloud.places)
+    yes = cloud.accept(change, lead)
     cloud.dips[:, slot, np.arange(cloud.number)] = np.where(yes, new, old)
 
 

@@ -9,7 +9,6 @@ import numpy.typing as npt
 from firedeck.surfaces.allowed import SHARE, WIDENED, Estimate, estimate
 from firedeck.surfaces.book_lines import LineAllowed, book_lines, line_gaps
 from firedeck.surfaces.dips import DipFound, dips_found
-from firedeck.surfaces.exchange import independent_columns, smallest_zone
 from firedeck.surfaces.face_model import Plan
 from firedeck.surfaces.faces_allowed import Sampled, heights_on
 from firedeck.surfaces.laying import LEAF_WIDTH, Laying
@@ -17,6 +16,7 @@ from firedeck.surfaces.misfit import Disagreement, disagreements
 from firedeck.surfaces.next_laying import NextLaying, next_layings
 from firedeck.surfaces.points import Array
 from firedeck.surfaces.posterior import FULL, PREVIEW, sample
+from firedeck.surfaces.zones import smallest_zones
 from firedeck.trace import Step
 
 ZONES = 200
@@ -112,7 +112,8 @@ def face_from_lines(
     kept = [laying for laying in layings if laying.name not in bad]
     if spoilt and kept:
         sampled = sample(plan, kept, leaf_width, effort)
-    zones = smallest_zones(sampled, 60 if preview else ZONES) / 1000.0
+    pick = sampled.spread_out(60 if preview else ZONES)
+    zones = smallest_zones(sampled, pick, *grid(plan, *_mesh(plan, 420))) / 1000.0
     flatness = estimate(zones)
     places, heights, low, high = _map(sampled)
     lines, worst = line_gaps(sampled, (*layings, *book_lines(plan)), leaf_width)
@@ -194,36 +195,6 @@ def grid(plan: Plan, columns: int, rows: int) -> tuple[Array, Array]:
 def _mesh(plan: Plan, most: int) -> tuple[int, int]:
     across = max(5, round(np.sqrt(most * plan.size[1] / plan.size[0])))
     return max(5, most // across), across
-
-
-def smallest_zones(sampled: Sampled, number: int) -> Array:
-    """Smallest out-of-flat of chosen faces, at a grid and at the bottom of every dip [µm].
-
-    Parameters
-    ----------
-    sampled : Sampled
-        Faces the readings allow [µm].
-    number : int
-        How many of them [count].
-
-    Returns
-    -------
-    ndarray, shape (number,)
-        Smallest zone of each [µm].
-
-    Source
-    ------
-    derived
-    """
-    x, y = grid(sampled.plan, *_mesh(sampled.plan, 420))
-    zones = []
-    for face in sampled.spread_out(number):
-        dips = sampled.dips[:2, : sampled.count[face], face].astype(np.float64)
-        on_x, on_y = np.append(x, dips[0]), np.append(y, dips[1])
-        heights = heights_on(sampled, np.array([face]), on_x, on_y)[:, 0]
-        basis = independent_columns(np.column_stack((np.ones(len(on_x)), on_x, on_y)))
-        zones.append(smallest_zone(basis, heights - basis @ (basis.T @ heights) / len(heights)).width)
-    return np.array(zones)
 
 
 def _map(sampled: Sampled) -> tuple[Array, Array, Array, Array]:

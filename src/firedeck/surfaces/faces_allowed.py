@@ -12,6 +12,11 @@ from firedeck.surfaces.resting import Floats
 
 Counts = npt.NDArray[np.intp]
 
+NOTHING_LEFT = np.float32(-25.0)
+"""Logarithm of a depth that is nothing; smaller ones would only be slow to work with [1]."""
+
+LEAST_DEPTH = 1e-9
+
 
 @dataclass(frozen=True)
 class Sampled:
@@ -54,20 +59,44 @@ class Sampled:
         return np.linspace(0, self.number - 1, number).astype(np.intp)
 
 
-def depth_of(dips: Floats, x: Floats, y: Floats) -> Floats:
+def squares(x: Array, y: Array) -> Floats:
+    """Take places so that :func:`depth_of` is one product of matrices.
+
+    Parameters
+    ----------
+    x, y : ndarray, shape (p,)
+        Places [mm].
+
+    Returns
+    -------
+    ndarray, shape (p, 4)
+        Square of the distance from nought, x, y and 1 [mm², mm, 1].
+
+    Source
+    ------
+    derived
+    """
+    return np.column_stack((x**2 + y**2, x, y, np.ones_like(x))).astype(np.float32)
+
+
+def depth_of(dips: Floats, places: Floats) -> Floats:
     """Depth of one dip on each face at each place.
 
     Parameters
     ----------
     dips : ndarray, shape (4, n)
         Middle x, y [mm], depth [µm], logarithm of the size [mm].
-    x, y : ndarray, shape (p,)
-        Places [mm].
+    places : ndarray, shape (p, 4)
+        Places, as :func:`squares` gives them.
 
     Returns
     -------
     ndarray, shape (p, n)
         Depth, positive downwards [µm].
+
+    Valid for
+    ---------
+    Places within some metres: the square of a distance then is right to 0.01 mm² or better.
 
     Source
     ------
@@ -76,19 +105,15 @@ def depth_of(dips: Floats, x: Floats, y: Floats) -> Floats:
     Examples
     --------
     >>> dip = np.array([[0.0], [0.0], [50.0], [np.log(10.0)]], dtype=np.float32)
-    >>> at = np.array([0.0, 10.0], dtype=np.float32)
-    >>> depth_of(dip, at, 0 * at)[:, 0].round(1).tolist()
+    >>> depth_of(dip, squares(np.array([0.0, 10.0]), np.zeros(2)))[:, 0].round(1).tolist()
     [50.0, 30.299999237060547]
     """
-    far = x[:, None] - dips[0]
-    far *= far
-    down = y[:, None] - dips[1]
-    down *= down
-    far += down
-    far *= np.float32(-0.5) * np.exp(np.float32(-2.0) * dips[3])
-    np.exp(far, out=far)
-    far *= dips[2]
-    return np.asarray(far)
+    x, y, depth, size = dips.astype(np.float64)
+    per = -0.5 * np.exp(-2.0 * size)
+    rest = per * (x * x + y * y) + np.log(np.maximum(depth, LEAST_DEPTH))
+    far = places @ np.stack((per, -2.0 * per * x, -2.0 * per * y, rest)).astype(np.float32)
+    np.maximum(far, NOTHING_LEFT, out=far)
+    return np.asarray(np.exp(far, out=far))
 
 
 def heights_at(sampled: Sampled, places: Stations, pick: Counts) -> Floats:
@@ -112,14 +137,14 @@ def heights_at(sampled: Sampled, places: Stations, pick: Counts) -> Floats:
     ------
     derived
     """
-    x, y = places.x.astype(np.float32), places.y.astype(np.float32)
+    at = squares(places.x, places.y)
     heights: Floats = (
         shape_terms(sampled.plan, places.x, places.y).astype(np.float32) @ sampled.shapes[:12, pick]
     )
     heights += np.minimum(places.raised, 0.0).astype(np.float32)[:, None]
     for slot in range(int(sampled.count[pick].max(initial=0))):
         has = np.flatnonzero(sampled.count[pick] > slot)
-        heights[:, has] -= depth_of(sampled.dips[:, slot, pick[has]], x, y)
+        heights[:, has] -= depth_of(sampled.dips[:, slot, pick[has]], at)
     return np.asarray(heights)
 
 
@@ -145,8 +170,8 @@ def heights_on(sampled: Sampled, pick: Counts, x: Array, y: Array) -> Array:
     derived
     """
     heights = shape_terms(sampled.plan, x, y) @ sampled.shapes[:12, pick].astype(np.float64)
-    at_x, at_y = x.astype(np.float32), y.astype(np.float32)
+    at = squares(x, y)
     for slot in range(int(sampled.count[pick].max(initial=0))):
         has = np.flatnonzero(sampled.count[pick] > slot)
-        heights[:, has] -= depth_of(sampled.dips[:, slot, pick[has]], at_x, at_y)
+        heights[:, has] -= depth_of(sampled.dips[:, slot, pick[has]], at)
     return np.asarray(heights)

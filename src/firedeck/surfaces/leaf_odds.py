@@ -5,17 +5,21 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
-from firedeck.surfaces.laying import FAR, Stations
-from firedeck.surfaces.resting import Edges, Floats, rest
+from firedeck.surfaces.laying import Stations
+from firedeck.surfaces.resting import Edges, Floats, joined
+from firedeck.surfaces.touching import Touching, touching
 
 STICKS = np.float32(2.5)
 """A leaf sticks in a gap this much larger than itself, on average [µm]."""
 
-LEAF_SCATTER = 3.3
-"""Scatter of a leaf [µm]."""
+LEAF_SCATTER = 3.0
+"""Scatter of a leaf: how far it is pushed, and the texture under it [µm]."""
 
-TEXTURE = 2.3
-"""Scatter of each contact of the edge, which the lever of the edge makes larger or smaller [µm]."""
+SLOPE = 0.8
+"""tanh(0.8 x) is the sum of a normal scatter, to 0.02 [1]."""
+
+SHORTEST_ARM = np.float32(5.0)
+"""Nearest that grit and the contact beyond the weight may lie together [mm]."""
 
 STRAY = 0.02
 """Share of readings that say nothing."""
@@ -34,19 +38,16 @@ SPOILT_ODDS = 0.12
 class LeafOdds:
     """Stations of all layings as arrays that broadcast over faces, the last axis of everything."""
 
-    half: int
-    lines: int
-    touch: int
-    near: int
+    touching: tuple[Touching, ...]
     line: npt.NDArray[np.intp]
-    left_at: Floats
-    right_at: Floats
+    sides: npt.NDArray[np.intp]
     sides_at: Floats
-    at: Floats
     goes: Floats
     stops: Floats
     members: Floats
     nothing: Floats
+    readings: Floats
+    half_length: Floats
 
     @classmethod
     def of(cls, places: Stations) -> "LeafOdds":
@@ -66,27 +67,20 @@ class LeafOdds:
         ------
         derived
         """
-        touch = 2 * places.half * places.lines
-        along = places.along.astype(np.float32)
-        left_at, right_at = along[:touch].reshape(2, places.half, places.lines, 1)
-        free = places.weight.astype(np.float32)[:, None]
         members = (np.arange(places.lines)[:, None] == places.line).astype(np.float32)
-        nothing = np.log(SPOILT) + members.sum(axis=1, keepdims=True) * np.log(SPOILT_ODDS)
-        column = [part.astype(np.float32)[:, None] for part in (places.at, places.goes, places.stops)]
+        readings = members.sum(axis=1, keepdims=True)
+        nothing = np.log(SPOILT) + readings * np.log(SPOILT_ODDS)
         return cls(
-            half=places.half,
-            lines=places.lines,
-            touch=touch,
-            near=int((left_at > -free).any(axis=(1, 2)).sum()),
+            touching=touching(places),
             line=places.line,
-            left_at=left_at,
-            right_at=right_at,
-            sides_at=along[touch:].reshape(2, -1, 1),
-            at=column[0],
-            goes=column[1],
-            stops=column[2],
+            sides=places.sides,
+            sides_at=places.along.astype(np.float32)[places.sides][:, :, None],
+            goes=places.goes.astype(np.float32)[:, None],
+            stops=places.stops.astype(np.float32)[:, None],
             members=members,
             nothing=nothing.astype(np.float32),
+            readings=readings,
+            half_length=places.half_length.astype(np.float32)[:, None],
         )
 
     def edges(self, heights: Floats, weight: Floats) -> Edges:
@@ -108,12 +102,57 @@ class LeafOdds:
         ------
         derived
         """
-        left, right = heights[: self.touch].reshape(2, self.half, self.lines, -1).copy()
-        left[-self.near :] -= np.float32(FAR) * (self.left_at[-self.near :] > weight)
-        right[: self.near] -= np.float32(FAR) * (self.right_at[: self.near] <= weight)
-        return rest(left, right, self.left_at, self.right_at)
+        return joined([block.edges(heights, weight) for block in self.touching])
 
-    def honest(self, heights: Floats, weight: Floats, grit: Floats) -> Floats:
+    def gaps(self, heights: Floats, edges: Edges, under: Floats | None = None) -> Floats:
+        """Gap a leaf feels at every reading: the smaller one of its two sides.
+
+        Parameters
+        ----------
+        heights : ndarray, shape (p, n)
+            Heights at all stations [µm].
+        edges : Edges
+            How the edges lie [µm].
+        under : ndarray, shape (4, l, n), optional
+            What lies under the left and under the right contact, grit on the left (on the right where
+            negative), and where it is: share of the way to the end, or at the contact where 1 or more [µm].
+
+        Returns
+        -------
+        ndarray, shape (r, n)
+            Gaps; below nought where a hole would let the edge through [µm].
+
+        Source
+        ------
+        derived
+        """
+        height, slope = edges.height, edges.slope
+        if under is not None:
+            tilt = (under[1] - under[0]) / np.maximum(edges.right - edges.left, np.float32(1.0))
+            slope, height = slope + tilt, height + under[0] - tilt * edges.left
+            if under[2].any():
+                other, tilt = self._on_grit(edges, under[2], under[3])
+                slope, height = slope + tilt, height - tilt * other
+        height, slope = height[self.line], slope[self.line]
+        gap = slope * self.sides_at[0]
+        gap -= heights[self.sides[0]]
+        slope *= self.sides_at[1]
+        slope -= heights[self.sides[1]]
+        np.minimum(gap, slope, out=gap)
+        gap += height
+        return np.asarray(gap)
+
+    def _on_grit(self, edges: Edges, grit: Floats, spot: Floats) -> tuple[Floats, Floats]:
+        """Contact on the side without grit, and how much the grit tilts the edge about it."""
+        left = grit > 0
+        other = np.where(left, edges.right, edges.left)
+        far = np.where(
+            spot < 1, np.where(left, -spot, spot) * self.half_length, edges.left + edges.right - other
+        )
+        arm = np.where(left, np.minimum(far - other, -SHORTEST_ARM), np.maximum(far - other, SHORTEST_ARM))
+        return other, np.abs(grit) / arm
+
+    def honest(self, heights: Floats, weight: Floats, under: Floats, blur: float = LEAF_SCATTER) -> Floats:
         """Logarithm of the odds of each line's readings.
 
         Parameters
@@ -122,8 +161,10 @@ class LeafOdds:
             Heights at all stations [µm].
         weight : ndarray, shape (l, n)
             Place of the weight from the middle of each line [mm].
-        grit : ndarray, shape (l, n)
-            What lies under the left contact; under the right one where negative [µm].
+        under : ndarray, shape (4, l, n)
+            What lies under the edges, as for :meth:`gaps` [µm].
+        blur : float
+            Scatter the leaves are taken to have [µm].
 
         Returns
         -------
@@ -134,35 +175,91 @@ class LeafOdds:
         ------
         derived
         """
-        edges, of = self.edges(heights, weight), self.line
-        per = 1 / np.maximum(edges.right - edges.left, np.float32(1.0))
-        under_left, under_right = np.maximum(grit, 0), np.maximum(-grit, 0)
-        tilt = (under_right - under_left) * per
-        slope = (edges.slope + tilt)[of]
-        over = (edges.height + under_left - tilt * edges.left - STICKS)[of]
-        gap = over + slope * self.sides_at[0] - heights[self.touch : self.touch + len(of)]
-        np.minimum(gap, over + slope * self.sides_at[1] - heights[self.touch + len(of) :], out=gap)
-        right = self.at * per[of] - (edges.left * per)[of]
-        lever = right * right
-        right -= 1
-        right *= right
-        lever += right
-        lever *= np.float32(TEXTURE**2)
-        lever += np.float32(LEAF_SCATTER**2)
-        sharp = np.float32(0.8) / np.sqrt(lever)
-        odds = np.tanh((gap - self.goes) * sharp)
-        odds -= np.tanh((gap - self.stops) * sharp)
+        return self.of_gaps(self.gaps(heights, self.edges(heights, weight), under), blur)
+
+    def of_gaps(self, gaps: Floats, blur: float = LEAF_SCATTER) -> Floats:
+        """The same from the gaps.
+
+        Parameters
+        ----------
+        gaps : ndarray, shape (r, n)
+            Gap at every reading [µm].
+        blur : float
+            Scatter the leaves are taken to have [µm].
+
+        Returns
+        -------
+        ndarray, shape (l, n)
+            Logarithm of the odds [1].
+
+        Source
+        ------
+        derived
+        """
+        odds = self.by_reading(gaps, blur)
+        return np.asarray(self.members @ np.log(odds, out=odds), dtype=np.float32)
+
+    def by_reading(self, gaps: Floats, blur: float = LEAF_SCATTER) -> Floats:
+        """Odds of every reading from the gaps.
+
+        Parameters
+        ----------
+        gaps : ndarray, shape (r, n)
+            Gap at every reading [µm].
+        blur : float
+            Scatter the leaves are taken to have [µm].
+
+        Returns
+        -------
+        ndarray, shape (r, n)
+            Odds [1].
+
+        Source
+        ------
+        derived
+        """
+        sharp = np.float32(SLOPE / blur)
+        odds = gaps - (self.goes + STICKS)
+        odds *= sharp
+        np.tanh(odds, out=odds)
+        stops = gaps - (self.stops + STICKS)
+        stops *= sharp
+        odds -= np.tanh(stops, out=stops)
         odds *= np.float32(0.5 * (1.0 - STRAY))
         odds += np.float32(STRAY * STRAY_ODDS)
-        return np.asarray(self.members @ np.log(odds), dtype=np.float32)
+        return np.asarray(odds)
 
-    def odds(self, heights: Floats, weight: Floats, grit: Floats) -> Floats:
+    def or_nothing(self, told: Floats, blur: float = LEAF_SCATTER) -> Floats:
+        """Odds of each line where it may also say nothing at all.
+
+        Parameters
+        ----------
+        told : ndarray, shape (l, n)
+            Logarithm of the odds of lines that say something [1].
+        blur : float
+            Scatter the leaves are taken to have [µm].
+
+        Returns
+        -------
+        ndarray, shape (l, n)
+            Logarithm of the odds [1].
+
+        Source
+        ------
+        derived
+        """
+        nothing = self.nothing + np.float32(np.log(LEAF_SCATTER / blur)) * self.readings
+        return np.asarray(np.logaddexp(told + np.float32(np.log1p(-SPOILT)), nothing), dtype=np.float32)
+
+    def odds(self, heights: Floats, weight: Floats, under: Floats, blur: float = LEAF_SCATTER) -> Floats:
         """Logarithm of the odds of each line, also where it may say nothing; arguments as :meth:`honest`.
 
         Parameters
         ----------
-        heights, weight, grit : ndarray
+        heights, weight, under : ndarray
             As for :meth:`honest` [µm].
+        blur : float
+            Scatter the leaves are taken to have [µm].
 
         Returns
         -------
@@ -173,15 +270,35 @@ class LeafOdds:
         ------
         derived
         """
-        told = np.float32(np.log1p(-SPOILT)) + self.honest(heights, weight, grit)
-        return np.asarray(np.logaddexp(told, self.nothing), dtype=np.float32)
+        return self.or_nothing(self.honest(heights, weight, under, blur), blur)
 
-    def thrown(self, heights: Floats, weight: Floats, grit: Floats) -> Floats:
-        """Odds that a line says nothing, for each face.
+    def too_small(self, heights: Floats, weight: Floats, under: Floats) -> Floats:
+        """By how much the gap is too small for the leaf that went, on average over the faces.
 
         Parameters
         ----------
-        heights, weight, grit : ndarray
+        heights, weight, under : ndarray
+            As for :meth:`honest` [µm].
+
+        Returns
+        -------
+        ndarray, shape (r,)
+            Missing gap at every reading, beyond what leaves scatter [µm].
+
+        Source
+        ------
+        derived
+        """
+        gap = self.gaps(heights, self.edges(heights, weight), under)
+        missing = np.maximum(self.goes - gap - np.float32(LEAF_SCATTER), 0)
+        return np.asarray(missing.mean(axis=1))
+
+    def unlike(self, heights: Floats, weight: Floats, under: Floats) -> Floats:
+        """Odds that a line says nothing, or that most of its readings do not, for each face.
+
+        Parameters
+        ----------
+        heights, weight, under : ndarray
             As for :meth:`honest` [µm].
 
         Returns
@@ -193,5 +310,8 @@ class LeafOdds:
         ------
         derived
         """
-        lead = np.log1p(-SPOILT) + self.honest(heights, weight, grit) - self.nothing
-        return np.asarray(1.0 / (1.0 + np.exp(np.clip(lead, -50.0, 50.0))), dtype=np.float32)
+        gaps = self.gaps(heights, self.edges(heights, weight), under)
+        lead = np.log1p(-SPOILT) + self.of_gaps(gaps) - self.nothing
+        thrown = 1.0 / (1.0 + np.exp(np.clip(lead, -50.0, 50.0)))
+        stray = self.members @ (np.float32(STRAY * STRAY_ODDS) / self.by_reading(gaps))
+        return np.asarray(np.maximum(thrown, stray > 0.5 * self.readings), dtype=np.float32)

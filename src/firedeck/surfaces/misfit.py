@@ -81,8 +81,7 @@ def _off(sampled: Sampled, line: Laying, leaf_width: float) -> Array:
     heights = heights_at(sampled, places, sampled.spread_out(FACES))
     heights += np.maximum(places.raised, 0.0).astype(np.float32)[:, None]
     edges = leaves.edges(heights, np.zeros((1, FACES), dtype=np.float32))
-    sides = heights[leaves.touch :].reshape(2, len(line.readings), -1)
-    gap = edges.height + edges.slope * leaves.at - sides.max(axis=0)
+    gap = leaves.gaps(heights, edges)
     allowed = np.median(gap, axis=1) / 1000.0
     pairs = zip(line.readings, allowed, strict=True)
     return np.array([_between(reading, float(one)) - float(one) for reading, one in pairs])

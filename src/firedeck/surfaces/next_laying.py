@@ -138,8 +138,8 @@ def _on_leaves(
     places = stations(sampled.plan, lines, leaf_width)
     heights = heights_at(sampled, places, sampled.spread_out(FACES))
     odds = LeafOdds.of(places)
-    sides = heights[: odds.touch].reshape(2, places.half, places.lines, -1)
-    left_at, right_at = odds.left_at, odds.right_at
+    (block,) = odds.touching
+    sides, left_at, right_at = block.sides(heights), block.left_at, block.right_at
     slope = (sides[1, -1] - sides[0, 0]) / (right_at[-1] - left_at[0])
     poke = np.maximum(
         (sides[0] - sides[0, 0] - slope * (left_at - left_at[0])).max(axis=0),
@@ -151,8 +151,7 @@ def _on_leaves(
     sides[0, 0] += thick
     sides[1, -1] += thick
     edges = odds.edges(heights, np.zeros((places.lines, FACES), dtype=np.float32))
-    under = heights[odds.touch :].reshape(2, len(places.line), -1)
-    over = edges.height[places.line] + edges.slope[places.line] * odds.sides_at - under
+    felt = odds.gaps(heights, edges)
     low, high = 1000.0 * min(leaves) - 10.0, 1000.0 * max(leaves) + 20.0
     laid = tuple(replace(one, end_leaves=float(leaf)) for one, leaf in zip(lines, chosen, strict=True))
-    return laid, np.clip(over.min(axis=0), low, high).astype(np.float64), places.line.astype(np.intp)
+    return laid, np.clip(felt, low, high).astype(np.float64), places.line.astype(np.intp)

@@ -15,14 +15,18 @@ from firedeck.surfaces.cloud import Cloud
 from firedeck.surfaces.face_model import Plan
 from firedeck.surfaces.faces_allowed import Sampled
 from firedeck.surfaces.laying import LEAF_WIDTH, Laying, stations
+from firedeck.surfaces.leaf_odds import LEAF_SCATTER
 from firedeck.surfaces.points import Array
 
 SEED = 1
-KEPT = 0.5
+KEPT = 0.35
 """Share of the faces that must still weigh something when the readings count more."""
 
-EARLY = 0.02
-"""While the readings count less than this, one round of moves does."""
+BLURRED = 30.0
+"""While leaves are taken to scatter more than this, one round of moves does [µm]."""
+
+APART = 0.02
+"""Share added to the spread of each smooth number, so that a few hundred faces do not tie them too firmly [1]."""
 
 
 @dataclass(frozen=True)
@@ -35,8 +39,8 @@ class Effort:
     between: int
 
 
-FULL = Effort(faces=288, rounds=2, takes=4, between=1)
-PREVIEW = Effort(faces=96, rounds=1, takes=2, between=1)
+FULL = Effort(faces=320, rounds=3, takes=4, between=2)
+PREVIEW = Effort(faces=128, rounds=1, takes=2, between=1)
 
 
 def sample(
@@ -80,45 +84,50 @@ def sample(
     >>> tried = tuple(LeafReading(float(at), 0.05, 0.06) for at in range(20, 281, 20))
     >>> laid = Laying("edge", (5.0, 8.0), (295.0, 8.0), 0.05, tried)
     >>> sample(plan, [laid], effort=PREVIEW).number
-    192
+    256
     """
-    cloud = Cloud(plan, stations(plan, layings, leaf_width), effort.faces, SEED)
-    power, stages, scale = 0.0, 0, 0.5
-    while power < 1.0:
-        to = cloud.next_power(power, KEPT)
-        cloud.choose(to - power)
-        power, stages = to, stages + 1
-        scale = _moved(cloud, power, scale, effort.rounds if power > EARLY else 1)
+    places = stations(plan, layings, leaf_width)
+    cloud = Cloud(plan, places, effort.faces, SEED)
+    stages, scale = 0, 0.5
+    while cloud.blur > LEAF_SCATTER:
+        cloud.sharpen(KEPT)
+        stages += 1
+        scale = _moved(cloud, scale, effort.rounds if cloud.blur < BLURRED else 1)
     taken = []
     for _ in range(effort.takes):
-        scale = _moved(cloud, power, scale, effort.between)
-        thrown = cloud.leaves.thrown(cloud.heights, cloud.weight, cloud.grit)
-        spoilt = np.maximum(cloud.grit != 0, thrown)
+        scale = _moved(cloud, scale, effort.between)
+        unlike = cloud.leaves.unlike(cloud.heights, cloud.weight, cloud.under)
+        spoilt = np.maximum(cloud.grit != 0, unlike)
         taken.append((cloud.shapes.copy(), cloud.dips.copy(), cloud.count.copy(), spoilt))
     shapes, dips, count, spoilt = (np.concatenate(part, axis=-1) for part in zip(*taken, strict=True))
-    return Sampled(plan, tuple(layings), shapes, dips, count, spoilt.mean(axis=1), stages)
+    share = np.empty(len(layings), dtype=np.float32)
+    share[places.order] = spoilt.mean(axis=1)
+    return Sampled(plan, tuple(layings), shapes, dips, count, share, stages)
 
 
-def _moved(cloud: Cloud, power: float, scale: float, rounds: int) -> float:
+def _moved(cloud: Cloud, scale: float, rounds: int) -> float:
     """Move all faces some rounds; return the step of the shapes that suits."""
     cloud.learn()
     cloud.refresh()
     for _ in range(rounds):
         root = _root(cloud)
-        for _ in range(2):
-            accepted = cloud.move_shapes(power, root, scale)
-            cloud.move_shapes(power, root, 0.4 * scale)
-            scale = float(np.clip(scale * np.exp(accepted - 0.25), 0.03, 1.0))
-            dip_moves.bear_or_kill(cloud, power)
-            dip_moves.move(cloud, power)
-            cloud.move_edges(power)
-            dip_moves.bear_or_kill(cloud, power)
-            dip_moves.move(cloud, power)
-        dip_moves.replace(cloud, power)
+        accepted = cloud.move_shapes(root, scale)
+        cloud.move_shapes(root, 0.4 * scale)
+        scale = float(np.clip(scale * np.exp(accepted - 0.25), 0.03, 1.0))
+        dip_moves.bear_or_kill(cloud)
+        dip_moves.move(cloud)
+        cloud.move_edges()
+        cloud.move_lifts()
+        dip_moves.bear_or_kill(cloud)
+        dip_moves.move(cloud)
+        dip_moves.replace(cloud)
+        cloud.slide_bow()
     return scale
 
 
 def _root(cloud: Cloud) -> Array:
-    """How the shapes of the cloud vary together, as the root of their covariance [µm]."""
-    cover = np.cov(cloud.shapes.astype(np.float64)) + 1e-6 * np.diag(cloud.scatter[:, 0] ** 2)
+    """How shapes and lifts vary together in the cloud, as the root of their covariance [1]."""
+    smooth = cloud.smooth.astype(np.float64)
+    cover = np.cov(smooth)
+    cover += np.diag(APART * np.diag(cover) + 1e-6)
     return np.asarray(np.linalg.cholesky(cover), dtype=np.float64)

@@ -147,6 +147,47 @@ def test_the_same_readings_give_the_same_face(hollow_face):
     assert again.flatness == hollow_face.flatness
 
 
+def tilted(x: np.ndarray, y: np.ndarray) -> np.ndarray:
+    return hollow(x, y) + 0.002 * x - 0.003 * y + 5.0
+
+
+def test_tilt_and_shift_of_the_heights_change_nothing(hollow_face):
+    again = found(tilted)
+    assert again.flatness == hollow_face.flatness
+    assert np.array_equal(again.heights, hollow_face.heights)
+
+
+def skew(x: np.ndarray, y: np.ndarray) -> np.ndarray:
+    u, v = (x - 150) / 150, (y - 70) / 70
+    return 0.06 * u**2 + 0.03 * u * v + 0.02 * u**3 - 0.05 * np.exp(-((x - 150) ** 2 + (y - 40) ** 2) / 450)
+
+
+SKEW_LINES = [
+    read(name, skew, 0.0 if name in ("first end", "bridge", "last end") else 0.04) for name in LINES
+]
+
+
+@pytest.fixture(scope="module")
+def skew_face() -> FaceMap:
+    return face_from_lines(PLAN, SKEW_LINES, LEAVES, name_next=0)
+
+
+@pytest.mark.parametrize("turn", [(-1, 1), (1, -1), (-1, -1)], ids=["mirror", "mirror across", "half turn"])
+def test_mirror_and_half_turn_mirror_the_face(skew_face, turn):
+    def place(x: float, y: float) -> tuple[float, float]:
+        return (x if turn[0] > 0 else 300 - x), (y if turn[1] > 0 else 140 - y)
+
+    lines = [replace(line, start=place(*line.start), end=place(*line.end)) for line in SKEW_LINES]
+    there = face_from_lines(PLAN, lines, LEAVES, name_next=0)
+    assert there.flatness.value == pytest.approx(skew_face.flatness.value, abs=0.008)
+    assert there.worst["along"].value == pytest.approx(skew_face.worst["along"].value, abs=0.008)
+    theirs = {tuple(np.round(place(*at), 6)): number for number, at in enumerate(there.places)}
+    order = [theirs[tuple(np.round(at, 6))] for at in skew_face.places]
+    assert np.array_equal(there.seen[order], skew_face.seen)
+    assert np.abs(there.heights[order] - skew_face.heights)[skew_face.seen].max() < 0.012
+    assert np.ptp(there.heights - skew_face.heights) > 0.02
+
+
 def test_a_preview_is_marked_and_near():
     face = found(hollow, preview=True)
     assert face.preview

@@ -1,0 +1,122 @@
+"""What the sampling of faces stands on: figures that must not move, and two ways to the same number."""
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+
+from firedeck.surfaces import laying as layings
+from firedeck.surfaces.cloud import Cloud
+from firedeck.surfaces.exchange import independent_columns, smallest_zone
+from firedeck.surfaces.face_model import EDGE_BOW, Bore, Plan
+from firedeck.surfaces.faces_allowed import depth_of, squares
+from firedeck.surfaces.laying import Laying, hangs, stations
+from firedeck.surfaces.leaf_odds import LEAF_SCATTER, LeafOdds
+from firedeck.surfaces.verdict import LeafReading
+from firedeck.surfaces.zones import zones_of
+
+PLAN = Plan((0.0, 0.0), (300.0, 140.0), (Bore("1", 80.0, 70.0, 80.0), Bore("2", 220.0, 70.0, 80.0)))
+ENDS = {
+    "front edge": ((8.0, 8.0), (292.0, 8.0)),
+    "diagonal": ((8.0, 8.0), (292.0, 132.0)),
+    "bridge": ((150.0, 6.0), (150.0, 134.0)),
+}
+
+
+def line(name: str, leaf: float, goes: float | None) -> Laying:
+    laid = Laying(name, *ENDS[name], leaf, ())
+    at = [one for one in np.arange(10.0, laid.length - 9.0, 12.0) if PLAN.on_face(*laid.places(one))]
+    return replace(laid, readings=tuple(LeafReading(float(one), goes, 0.08) for one in at))
+
+
+LINES = [line("front edge", 0.05, 0.05), line("diagonal", 0.05, 0.04), line("bridge", 0.0, None)]
+
+
+def cloud(number: int = 200) -> Cloud:
+    return Cloud(PLAN, stations(PLAN, LINES), number, seed=3)
+
+
+def test_bow_of_edge_and_face_cannot_be_told_apart():
+    faces = cloud()
+    before, bows = faces.leaves.odds(faces.heights, faces.weight, faces.under), faces.shapes[12].copy()
+    faces.slide_bow()
+    assert np.abs(faces.shapes[12] - bows).mean() > 0.3 * EDGE_BOW
+    faces.refresh()
+    after = faces.leaves.odds(faces.heights, faces.weight, faces.under)
+    assert after == pytest.approx(before, abs=2e-3)
+
+
+def test_drawing_the_bow_anew_keeps_what_was_known_beforehand():
+    faces = cloud(4000)
+    for _ in range(5):
+        faces.slide_bow()
+    assert faces.shapes.std(axis=1) == pytest.approx(faces.scatter[:, 0], rel=0.06)
+    assert np.abs(faces.shapes.mean(axis=1) / faces.scatter[:, 0]).max() < 0.08
+
+
+def test_an_edge_that_hangs_needs_only_the_places_it_can_touch(monkeypatch):
+    laid = replace(
+        LINES[1], readings=(*LINES[1].readings[:3], LeafReading(140.0, None, 0.03), *LINES[1].readings[3:])
+    )
+    assert hangs(laid)
+    few = stations(PLAN, [laid])
+    monkeypatch.setattr(layings, "hangs", lambda _: False)
+    many = stations(PLAN, [laid])
+    assert (few.resting, many.resting) == (0, 1)
+    chance = np.random.default_rng(4)
+    shape = chance.normal(0, 1, (13, 300)) * np.array([-60, 30, 40, *[8] * 9, 5])[:, None]
+    gaps = []
+    for places in (few, many):
+        heights = (places.linear(PLAN) @ shape + places.raised[:, None]).astype(np.float32)
+        odds = LeafOdds.of(places)
+        edges = odds.edges(heights, np.zeros((1, 300), dtype=np.float32))
+        gaps.append(odds.gaps(heights, edges))
+    free = gaps[1].min(axis=0) > 5.0
+    assert free.mean() > 0.3
+    assert gaps[0][:, free] == pytest.approx(gaps[1][:, free], abs=0.05)
+
+
+def test_faces_far_off_are_told_apart_only_by_leaves_that_scatter_much():
+    """Why the scatter is taken down in stages: a sharp leaf calls all far faces equally wrong."""
+    faces = cloud()
+    far = 5.0 * faces.heights
+    close, wide, nothing = (
+        faces.leaves.odds(far, faces.weight, faces.under, blur).sum(axis=0).std()
+        for blur in (LEAF_SCATTER, 60.0, 10_000.0)
+    )
+    assert wide > 1.5 * close
+    assert nothing < 0.5
+
+
+def test_zones_side_by_side_are_those_one_by_one():
+    chance = np.random.default_rng(5)
+    x, y = (one.ravel() for one in np.meshgrid(np.linspace(0, 300, 15), np.linspace(0, 140, 9)))
+    at = np.repeat(np.stack((np.ones_like(x), x, y))[:, :, None], 60, axis=2)
+    at[1:, -4:] = chance.uniform(0, 140, (2, 4, 60))
+    u, v = at[1] / 150 - 1, at[2] / 70 - 1
+    heights = (
+        chance.normal(0, 60, 60) * u**2 + chance.normal(0, 40, 60) * u * v + chance.normal(0, 9, u.shape)
+    )
+    heights += 200 * u
+    heights[:, :3] = 7.0 * v[:, :3]
+    alone = []
+    for shape, one in zip(at.transpose(2, 1, 0), heights.T, strict=True):
+        basis = independent_columns(shape)
+        alone.append(smallest_zone(basis, one - basis @ (basis.T @ one) / len(one)).width)
+    assert zones_of(at, heights) == pytest.approx(alone, abs=1e-6)
+
+
+def test_depth_by_a_product_is_the_depth():
+    chance = np.random.default_rng(6)
+    x, y = chance.uniform(0, 900, 300), chance.uniform(0, 300, 300)
+    dips = np.stack(
+        (
+            chance.uniform(0, 900, 40),
+            chance.uniform(0, 300, 40),
+            chance.gamma(2, 27, 40),
+            np.log(chance.uniform(6, 30, 40)),
+        )
+    )
+    far = (x[:, None] - dips[0]) ** 2 + (y[:, None] - dips[1]) ** 2
+    plain = dips[2] * np.exp(-far / (2 * np.exp(2 * dips[3])))
+    assert depth_of(dips.astype(np.float32), squares(x, y)) == pytest.approx(plain, abs=0.15)
