@@ -14,7 +14,6 @@ os.environ["OPENBLAS_NUM_THREADS"] = "1"
 
 import argparse
 import json
-import resource
 import shutil
 import subprocess
 import sys
@@ -41,6 +40,8 @@ def ratio(mesh: str = "standard") -> dict[str, object]:
     """Seconds of both, their ratio, and the differences of the two answers."""
     if shutil.which("ccx") is None:
         return dict.fromkeys(NAMES)
+    import resource
+
     loaded = condensing.bodies(mesh)
     flexible = put_together(condensing.PLAN, condensing.POINTS, *(condensed(body) for body in loaded))
     bodies = Bodies(
