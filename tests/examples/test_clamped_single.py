@@ -135,8 +135,8 @@ def test_json_holds_the_same(capsys, study):
     assert joint["says"] == NOT_COMPARED
 
 
-def test_files_are_the_joint(folder, result):
-    export = as_arrays(result)
+def test_files_are_the_joint(folder, job):
+    export = as_arrays(job, job.joint("head"), PREVIEW)
     names = {
         "points.csv",
         "A.npy",
