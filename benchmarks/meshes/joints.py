@@ -1,6 +1,6 @@
 """The joints the standard mesh is tried on: two it was chosen by, two nothing was fitted to. All invented."""
 
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 
 from firedeck.fem import Material
 from firedeck.joint.assembling import Bolt
@@ -111,9 +111,3 @@ JOINTS = {
         0.01,
     ),
 }
-JOINTS["wet, soft ring"] = replace(
-    JOINTS["wet"],
-    says="the same with a ring of steel over graphite",
-    ring="graphite-metal-core",
-    dip=0.03,
-)
