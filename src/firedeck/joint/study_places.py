@@ -20,6 +20,35 @@ MOST_TRIED = 3.0
 BANDS = "all that is not known, taken alone for both engines alike, added as roots of squares"
 
 
+SETTLED = 1e-3
+"""Rounds end when they miss a law by this much: a load nearer to nought than this is nought [N/mm]."""
+
+
+def told(load: float) -> float:
+    """A line load as far as the rounds can tell it from nought.
+
+    Parameters
+    ----------
+    load : float
+        Lowest load of a ring [N/mm].
+
+    Returns
+    -------
+    float
+        The same, or nought where it is nearer to nought than the rounds end [N/mm].
+
+    Source
+    ------
+    derived
+
+    Examples
+    --------
+    >>> told(-2e-5), told(12.5)
+    (0.0, 12.5)
+    """
+    return 0.0 if abs(load) < SETTLED else load
+
+
 def firing_case(this: Whole, bore: str) -> str:
     """Name of the case in which a ring is lowest while its own cylinder fires: hot or cold.
 
@@ -120,7 +149,8 @@ def place_now(this: Whole, bore: str, peak: float, doubt: Doubt, anchor: Whole |
     at = int(np.argmin(fired.load))
     lift = lift_between(this.made.joint, this.judged.case(quiet)[0], this.judged.case(case)[0], bore)
     says = "Lowest line load of the ring, its own cylinder firing"
-    here = Step.work_out(says, "lowest", {"lowest": (fired.lowest, "N/mm")}, ("line_load", "N/mm"), RUN)
+    lowest = told(fired.lowest)
+    here = Step.work_out(says, "lowest", {"lowest": (lowest, "N/mm")}, ("line_load", "N/mm"), RUN)
     low, high = whole([*(part.load(bore) for part in doubt.parts), doubt.bricks])
     place = PlaceNow(
         bore=bore,
@@ -129,8 +159,8 @@ def place_now(this: Whole, bore: str, peak: float, doubt: Doubt, anchor: Whole |
         cold_mean=this.readings[COLD].ring(bore).mean,
         cold_lowest=this.readings[COLD].ring(bore).lowest,
         hot_lowest=this.readings[HOT].ring(bore).lowest,
-        firing_lowest=fired.lowest,
-        firing_band=Band(max(0.0, fired.lowest + low), max(0.0, fired.lowest + high), why=BANDS),
+        firing_lowest=lowest,
+        firing_band=Band(max(0.0, lowest + low), max(0.0, lowest + high), why=BANDS),
         lift=float(lift[at]),
         opens_at=opening_pressure(this, bore, 0.0, peak),
         steps=(here,),
@@ -142,8 +172,9 @@ def place_now(this: Whole, bore: str, peak: float, doubt: Doubt, anchor: Whole |
 def _against(place: PlaceNow, fired: Ring, doubt: Doubt, anchor: Whole) -> PlaceNow:
     """The same place held against the factory's joint."""
     then = anchor.readings[firing_case(anchor, place.bore)].ring(place.bore)
+    standard = told(then.lowest)
     moved = {part.name: part.change(place.bore) for part in doubt.parts} | {"bricks": doubt.bricks_change}
-    figures = {"now": (place.firing_lowest, "N/mm"), "as_built": (then.lowest, "N/mm")}
+    figures = {"now": (place.firing_lowest, "N/mm"), "as_built": (standard, "N/mm")}
     change = Step.work_out(
         "Change of the lowest line load", "now - as_built", figures, ("change", "N/mm"), DERIVED
     )
@@ -154,8 +185,8 @@ def _against(place: PlaceNow, fired: Ring, doubt: Doubt, anchor: Whole) -> Place
     steps = [*place.steps, change, *ends]
     band = Band(ends[0].value, ends[1].value, why=BANDS)
     share, share_band = None, None
-    shares = [part.share(place.bore, place.firing_lowest, then.lowest) for part in doubt.parts]
-    if then.lowest > SLACK:
+    shares = [part.share(place.bore, place.firing_lowest, standard) for part in doubt.parts]
+    if standard > SLACK:
         share = Step.work_out(
             "Of what standard has left", "now / as_built", figures, ("share", NO_UNIT), DERIVED
         )
@@ -163,10 +194,10 @@ def _against(place: PlaceNow, fired: Ring, doubt: Doubt, anchor: Whole) -> Place
         if None not in shares:
             low, high = whole([one for one in shares if one is not None])
             share_band = Band(max(0.0, share.value + low), share.value + high, why=BANDS)
-    open_both = max(place.firing_lowest, then.lowest) <= SLACK
+    open_both = max(place.firing_lowest, standard) <= SLACK
     return replace(
         place,
-        as_built_lowest=then.lowest,
+        as_built_lowest=standard,
         change=change.value,
         change_band=band,
         share=share.value if share else None,
