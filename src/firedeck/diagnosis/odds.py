@@ -8,6 +8,8 @@ from collections import Counter
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 
+import numpy as np
+
 from firedeck.diagnosis.case_book import ONE_OF, CaseBook, Cause, Sign, Way
 from firedeck.diagnosis.chances import Array, blow, chances_of, likelihood, possible, power, share_of_witness
 from firedeck.diagnosis.odds_words import odds_in_words, share_in_words
@@ -202,7 +204,8 @@ def weigh(
     )
     parts = {cause: _part(book, cause, products, total) for cause in causes}
     order = sorted(parts, key=lambda cause: parts[cause].value, reverse=True)
-    weighed = tuple(_weighed(book, cause, parts[cause].value, counted, causes) for cause in order)
+    fits = _fits(book, counted, causes)
+    weighed = tuple(_weighed(book, cause, parts[cause].value, fits) for cause in order)
     written = (products[way.id] for cause in order for way in book.ways_of(cause))
     return Weighing(weighed, (*written, total, *(parts[cause] for cause in order)))
 
@@ -211,10 +214,18 @@ def _name(way: str) -> str:
     return way.replace("-", "_").replace("/", "_by_")
 
 
-def _factor(book: CaseBook, sign: Sign, there: bool, cause: str) -> float:
-    """How well a sign fits a cause, over all its ways."""
-    chance = sum(way.share * likelihood(book, sign, way) for way in book.ways_of(cause))
-    return chance if there else 1.0 - chance
+def _fits(book: CaseBook, counted: Counted, causes: list[str]) -> list[tuple[str, dict[str, float]]]:
+    """How well each sign fits each cause, over all its ways, beside what is usual: 1 is as usual."""
+    chances = chances_of(book)
+    within = chances.belongs * np.array([way.share for way in book.ways.values()])[:, np.newaxis]
+    columns = [chances.causes.index(cause) for cause in causes]
+    fits = []
+    for sign, there, _ in counted:
+        likely = (chances.of(sign.id) @ within)[columns]
+        chance = likely if there else 1.0 - likely
+        said = sign.label if there else f"not: {sign.label}"
+        fits.append((said, dict(zip(causes, (chance / chance.mean()).tolist(), strict=True))))
+    return fits
 
 
 def _product(book: CaseBook, way: Way, counted: Counted, present: Collection[str]) -> Step:
@@ -250,14 +261,7 @@ def _part(book: CaseBook, cause: str, products: Mapping[str, Step], total: Step)
     )
 
 
-def _weighed(book: CaseBook, cause: str, share: float, counted: Counted, rivals: list[str]) -> Weighed:
-    speaks_for, speaks_against = [], []
-    for sign, there, _ in counted:
-        own = _factor(book, sign, there, cause)
-        usual = sum(_factor(book, sign, there, rival) for rival in rivals) / len(rivals)
-        said = sign.label if there else f"not: {sign.label}"
-        if own > 1.5 * usual:
-            speaks_for.append(said)
-        elif own < usual / 1.5:
-            speaks_against.append(said)
-    return Weighed(book.causes[cause], share, share_in_words(share), tuple(speaks_for), tuple(speaks_against))
+def _weighed(book: CaseBook, cause: str, share: float, fits: list[tuple[str, dict[str, float]]]) -> Weighed:
+    speaks_for = tuple(said for said, fit in fits if fit[cause] > 1.5)
+    speaks_against = tuple(said for said, fit in fits if fit[cause] < 1.0 / 1.5)
+    return Weighed(book.causes[cause], share, share_in_words(share), speaks_for, speaks_against)
