@@ -93,6 +93,7 @@ def _named(name: str, values: Mapping[str, float], formula: str) -> float:
     raise FormulaError(f"{name} is not an input of {formula}")
 
 
+@cache
 def input_names(formula: str) -> frozenset[str]:
     """Return the names a written sum needs as inputs.
 
