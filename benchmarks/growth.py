@@ -131,14 +131,13 @@ def drawn(lines: dict[str, list[tuple[float, float]]]) -> str:
         spots = [place(*point) for point in line]
         path = " ".join(f"{x:.1f},{y:.1f}" for x, y in spots)
         parts.append(f'<polyline points="{path}" fill="none" stroke="{colour}" stroke-width="2"/>')
-        for (x, y), (size, seconds) in zip(spots, line, strict=True):
-            parts.append(f'<circle cx="{x:.1f}" cy="{y:.1f}" r="3" fill="{colour}"/>')
+        parts += [f'<circle cx="{x:.1f}" cy="{y:.1f}" r="3" fill="{colour}"/>' for x, y in spots]
+        for (x, y), (size, seconds), says in zip(
+            spots[:: len(spots) - 1], line[:: len(line) - 1], ("", name), strict=True
+        ):
             parts.append(
-                f'<text x="{x + 5:.1f}" y="{y + 13:.1f}" fill="{colour}">{size:g}: {seconds:g} s</text>'
+                f'<text x="{x + 7:.1f}" y="{y + 16:.1f}" fill="{colour}">{says} {size:g}: {seconds:.2g} s</text>'
             )
-        parts.append(
-            f'<text x="{spots[-1][0] + 5:.1f}" y="{spots[-1][1] - 8:.1f}" fill="{colour}">{name}</text>'
-        )
     return "\n".join([*parts, "</svg>\n"])
 
 
