@@ -14,9 +14,9 @@ from firedeck.errors import JobError
 MORE = """A change is a path of the document and what stands there instead, typed as in the document:
   joint.head.cut.head="0.2 mm"   running.boost="0.6 bar"   joint.head.procedure.text="30 N·m; +90°; +120°"
 Before it starts it says of each change whether it is answered at once or needs a new shape, about 20 seconds:
-  new shape: places and sizes of the hole pattern, outline, ring of the gasket, material of head or block,
+  new shape: places and sizes of the hole pattern, outline, ring of a gasket, material of head or block,
              deck, roof, height, ribs, liners, the first cut of a deck, washer, hole and thread of fasteners
-  at once:   procedure, class, lubricant, waisted, gasket of the same ring, pressures, fuel, weight, all else"""
+  at once:   procedure, class, lubricant, waisted, another gasket of the job, pressures, fuel, weight, all else"""
 
 
 def arguments(options: Options) -> None:
