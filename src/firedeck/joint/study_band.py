@@ -7,7 +7,7 @@ parts are taken as independent and added as the roots of their squares, down and
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from math import hypot
+from math import ceil, copysign, hypot
 
 import numpy as np
 
@@ -15,6 +15,8 @@ from firedeck.joint.laws import Floats
 
 ENDS = (0.025, 0.975)
 """Share of drawn joints left out below and above."""
+DRAWN_TO = 0.1
+"""Drawn joints are worked out to this much; ends of what they do are taken outward to it [N/mm]."""
 NOTHING_LEFT = 1.0
 """Where standard may have less than this left, no share of it is given [N/mm]."""
 Moved = tuple[float, float]
@@ -106,14 +108,20 @@ class Part:
         if min([as_built, *there]) < NOTHING_LEFT:
             return None
         meant = now / as_built
-        return self._ends([one / other - meant for one, other in zip(here, there, strict=True)])
+        return self._ends([one / other - meant for one, other in zip(here, there, strict=True)], 0.001)
 
-    def _ends(self, moved: Sequence[float]) -> Moved:
+    def _ends(self, moved: Sequence[float], step: float = DRAWN_TO) -> Moved:
         if self.drawn:
-            low, high = (float(end) for end in np.quantile(np.array(moved), ENDS))
+            low, high = (_outward(float(end), step) for end in np.quantile(np.array(moved), ENDS))
         else:
             low, high = min(moved), max(moved)
         return min(low, 0.0), max(high, 0.0)
+
+
+def _outward(end: float, step: float) -> float:
+    """The next whole step away from nought; what is nought to rounding stays so."""
+    steps = abs(end) / step
+    return 0.0 if steps < 1e-9 else copysign(ceil(steps - 1e-9) * step, end)
 
 
 def whole(parts: Sequence[Moved]) -> Moved:
