@@ -106,8 +106,11 @@ def _ending(draft: Draft, due: Due, proof: Proof | Missing) -> Answer:
         when = first.when or "after the first run"
         figure = f" to {first.figure}" if first.figure and "to the torque" in first.text else ""
         return draft.decided("do-as-listed", clip(f"Re-torque {when}{figure}; level each morning, hose cold"))
-    if any(one.gasket_says_no or one.stretched for one in due.joints):
-        why = "gasket" if any(one.gasket_says_no for one in due.joints) else "stretched bolts"
+    refusals = {
+        "gasket": any(one.gasket_says_no for one in due.joints),
+        "stretched bolts": any(one.stretched for one in due.joints),
+    }
+    if why := ", ".join(name for name, holds in refusals.items() if holds):
         return draft.decided(
             "do-as-listed", clip(f"No re-torque ({why}); level each morning, hose cold, oil")
         )

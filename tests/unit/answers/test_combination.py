@@ -8,6 +8,11 @@ Q = "combination"
 HEAD = "joint.head."
 
 
+def only(candidates: list) -> dict:
+    """Changes that leave these gaskets to choose among, none of them chosen."""
+    return {HEAD + "gasket.candidates": candidates, HEAD + "gasket.fitted": ""}
+
+
 def test_the_set_nearest_to_standard_is_chosen_by_name():
     answer = ask(Q)
     assert (answer.state, answer.action) == ("decided", "choose")
@@ -50,15 +55,14 @@ def test_open_without_what_every_set_needs():
 
 
 def test_standing_still_is_no_choice_while_the_cut_is_not_known():
-    answer = ask(
-        Q, {HEAD + "gasket.candidates": [{"name": "one", "thickness": "1.25 mm"}], HEAD + "chamber": {}}
-    )
+    one = [{"name": "one", "thickness": "1.25 mm"}]
+    answer = ask(Q, {**only(one), HEAD + "chamber": {}})
     assert answer.state is State.OPEN
 
 
 def test_at_most_three_sets_and_the_rest_named():
     many = [{"name": f"g{n}", "thickness": f"1.{n} mm", "bore": "87 mm"} for n in range(1, 6)]
-    answer = ask(Q, {HEAD + "gasket.candidates": many})
+    answer = ask(Q, only(many))
     assert len(answer.work) == 3
     left = next(line for line in answer.assumptions if "not shown" in line)
     assert sum(f"g{n}" in left for n in range(1, 6)) == 2
@@ -73,7 +77,7 @@ CLASSES = [
 
 def _classed(**more: object) -> dict:
     return {
-        HEAD + "gasket.candidates": CLASSES,
+        **only(CLASSES),
         HEAD + "block.deck_clearance": {},
         **{HEAD + path: value for path, value in PISTONS.items()},
         **{HEAD + path.replace("__", "."): value for path, value in more.items()},

@@ -20,7 +20,7 @@ def test_the_papers_distance_and_figure_stand_in_the_work():
 
 def test_stretched_fasteners_are_refused():
     answer = ask(example(), Q)
-    assert answer.headline.startswith("No re-torque (stretched bolts)")
+    assert answer.headline.startswith("No re-torque (gasket, stretched bolts)")
     assert "past yield" in notes(answer)
 
 
