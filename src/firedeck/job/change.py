@@ -8,6 +8,7 @@ from typing import Any
 
 from firedeck.errors import JobError
 from firedeck.job.paths import all_paths, find_item, join_path, keys_of, nearest, split_path
+from firedeck.job.schema.document import Document
 
 Raw = dict[str, Any]
 
@@ -65,7 +66,7 @@ def _replace(raw: Raw, path: str, value: Any) -> None:
     for depth, key in enumerate(way):
         if isinstance(node, list) and (place := find_item(node, key)) is not None:
             node = node[place]
-        elif isinstance(node, dict) and depth > 0 and key not in node and not _root_list(node, key):
+        elif isinstance(node, dict) and key not in node and (depth > 0 or _may_be_left_out(key)):
             node = node.setdefault(key, {})
         elif isinstance(node, dict) and key in node:
             node = node[key]
@@ -82,8 +83,10 @@ def _replace(raw: Raw, path: str, value: Any) -> None:
         raise _no_such(raw, path, last, node)
 
 
-def _root_list(node: Mapping[str, Any], key: str) -> bool:
-    return isinstance(node.get(key), list)
+def _may_be_left_out(section: str) -> bool:
+    """Whether a document may do without this section, so that a change may begin it."""
+    known = Document.model_fields.get(section)
+    return known is not None and not known.is_required()
 
 
 def _no_such(raw: Raw, path: str, key: str, node: object) -> JobError:

@@ -24,6 +24,7 @@ def tall(values: Floats, like: Floats) -> Floats:
 
     Examples
     --------
+    >>> import numpy as np
     >>> tall(np.ones(3), np.zeros((2, 5), dtype=np.float32)).shape
     (3, 1)
     """
