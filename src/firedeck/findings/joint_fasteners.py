@@ -134,12 +134,12 @@ def sections_of(written: Fasteners, thread: Thread, grip: float) -> tuple[Sectio
     elif written.waisted:
         given = [(WAIST * thread.pitch_diameter, WAIST_LENGTH * grip or 1.0)]
     long = sum(length for _, length in given)
-    scale = min(1.0, grip / long) if long and grip else 1.0
-    rest = grip - scale * long
+    share = min(1.0, grip / long) if long and grip else 1.0
+    rest = grip - share * long
     if rest > 1e-6:
-        given = [*((d, scale * length) for d, length in given), (thread.pitch_diameter, rest)]
+        given = [*((d, share * length) for d, length in given), (thread.pitch_diameter, rest)]
     elif grip:
-        given = [(d, scale * length) for d, length in given]
+        given = [(d, share * length) for d, length in given]
     return tuple(round_section(diameter, length) for diameter, length in given)
 
 
