@@ -136,10 +136,10 @@ def sections_of(written: Fasteners, thread: Thread, grip: float) -> tuple[Sectio
     long = sum(length for _, length in given)
     share = min(1.0, grip / long) if long and grip else 1.0
     rest = grip - share * long
+    if grip:
+        given = [(diameter, share * length) for diameter, length in given]
     if rest > 1e-6:
-        given = [*((d, share * length) for d, length in given), (thread.pitch_diameter, rest)]
-    elif grip:
-        given = [(d, share * length) for d, length in given]
+        given = [*given, (thread.pitch_diameter, rest)]
     return tuple(round_section(diameter, length) for diameter, length in given)
 
 
