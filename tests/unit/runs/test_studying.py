@@ -30,8 +30,12 @@ def cache(tmp_path_factory):
 
 @pytest.fixture(scope="module")
 def found(cache):
-    assert not condensed_already(ASKED, cache)
     return study(ASKED, cache)
+
+
+def test_what_lies_ready_is_told(found, condensed, tmp_path_factory):
+    assert not condensed_already(ASKED, Cache(tmp_path_factory.mktemp("empty")))
+    assert condensed_already(ASKED, condensed)
 
 
 def test_a_second_look_is_word_for_word_the_same(found, cache, monkeypatch):
