@@ -10,7 +10,7 @@ from firedeck.findings.fasteners import FastenersFound
 from firedeck.findings.finding import Findings
 from firedeck.findings.joint import JointFound
 from firedeck.findings.procedure import Tightening
-from firedeck.findings.threads import Threads
+from firedeck.findings.threads import Threads, unread
 from firedeck.job import Job, Joint
 from firedeck.quantity import Outcome as Meets
 from firedeck.quantity import meets
@@ -34,19 +34,14 @@ def answer(job: Job, joint: Joint | None, found: Findings) -> Answer:
     fasteners, threads = found.get(FastenersFound), found.get(Threads)
     kinds = {group.kind for group in joint.fasteners if group.kind}
     pulled = threads.in_state("pulled") if isinstance(threads, Threads) else ()
+    looked = isinstance(threads, Threads) and not threads.unlooked
     tightening = found.get(Tightening)
     for group in () if isinstance(tightening, Missing) else tightening.groups:
         judge_after(draft, joint, group)
     boost, ratio = boost_added(job), ratio_gained(job, joint)
     more_boost = _raised(draft, "boost", "boost", boost)
     more_ratio = _raised(draft, "compression ratio", "ratio_rise", ratio)
-    count(
-        draft,
-        "threads pulled in the block",
-        len(pulled),
-        Outcome.FAILS if pulled else Outcome.HOLDS,
-        _named(pulled),
-    )
+    _count_pulled(draft, pulled, looked)
     add_fastener_figures(draft, joint, found.get(JointFound))
     draft.anyway = (
         "Stronger fasteners on the old torque clamp no harder; a higher torque sinks washers, lifts thread "
@@ -73,7 +68,21 @@ def answer(job: Job, joint: Joint | None, found: Findings) -> Answer:
         return draft.open("Bolts or studs are not named yet", _name(joint))
     what = " and ".join(sorted(f"{kind}s" for kind in kinds))
     draft.assumptions.append("no boost and no higher ratio is written down: taken as standard")
+    if not looked:
+        draft.need(unread(joint))
+        return draft.decided("keep", f"Standard engine: keep its {what}, if their threads prove good")
     return draft.decided("keep", f"Standard engine, threads good: keep its {what}")
+
+
+def _count_pulled(draft: Draft, pulled: tuple[str, ...], looked: bool) -> None:
+    """Count the pulled threads; holes nobody has looked into say nothing."""
+    name = "threads pulled in the block"
+    if pulled:
+        count(draft, name, len(pulled), Outcome.FAILS, f"number {', '.join(pulled)}")
+    elif looked:
+        count(draft, name, 0, Outcome.HOLDS, "none")
+    else:
+        count(draft, name, 0, Outcome.CANNOT_TELL, "not all looked at yet")
 
 
 def _raised(draft: Draft, name: str, quantity: str, step: Step | None) -> bool:
@@ -85,10 +94,6 @@ def _raised(draft: Draft, name: str, quantity: str, step: Step | None) -> bool:
     check = Check(f"{name} against standard", quantity, step.value, outcome, text=text)
     draft.add_check(check, (step,), COMMON_PRACTICE)
     return higher
-
-
-def _named(labels: tuple[str, ...]) -> str:
-    return f"number {', '.join(labels)}" if labels else "none known"
 
 
 def _ask(joint: Joint) -> Missing:

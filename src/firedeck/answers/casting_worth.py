@@ -11,6 +11,7 @@ from firedeck.answers.judging import judge
 from firedeck.answers.listing import listed
 from firedeck.answers.making import Draft, both
 from firedeck.answers.yes_or_no import yes_or_no
+from firedeck.findings.cooling import AIR, cooled_by, taken
 from firedeck.findings.cut import Cut
 from firedeck.findings.damage import Damage
 from firedeck.findings.finding import Findings
@@ -19,16 +20,19 @@ from firedeck.trace import COMMON_PRACTICE, Context, Missing, Note, Outcome, Ste
 
 QUESTION = "casting-worth"
 DOUBTFUL = {"core_plugs": "core plugs", "valves": "valves, guides and seats"}
+OF_WATER = ("core_plugs",)
 
 
 def answer(job: Job, joint: Joint | None, found: Findings) -> Answer:
     """Go through the tests in the order that saves money: what scraps it first."""
     assert joint is not None
     draft = Draft(QUESTION, joint, joint.cylinders)
-    damage = found.get(Damage)
+    damage, air = found.get(Damage), cooled_by(job) == AIR
+    draft.assumptions.extend(taken(job))
     draft.work.extend(listed("casting_work", _words(job, joint), {}))
     if _nothing_known(joint) and isinstance(damage, Missing):
-        return draft.open("Nothing is known of this casting yet", pressure_test(joint), _cracks(joint))
+        wanted = (_cracks(joint),) if air else (pressure_test(joint), _cracks(joint))
+        return draft.open("Nothing is known of this casting yet", *wanted)
     draft.anyway = (
         "Machining money goes into a head that leaks, cracks on or binds its cam on the first heat."
     )
@@ -41,11 +45,12 @@ def answer(job: Job, joint: Joint | None, found: Findings) -> Answer:
     if joint.head.cam_tunnel == "binds":
         return _bent(draft, job, joint, found)
     for name, words in DOUBTFUL.items():
-        if getattr(joint.head, name) != "good":
+        if getattr(joint.head, name) != "good" and not (air and name in OF_WATER):
             draft.need(_look_at(joint, name, words))
     if joint.head.crack_test != "none-found":
         draft.need(_cracks(joint))
-    return draft.decided("go-on", "Pressure tight and nothing against it: worth going on with")
+    sound = "Free of cracks" if air else "Pressure tight"
+    return draft.decided("go-on", f"{sound} and nothing against it: worth going on with")
 
 
 def _words(job: Job, joint: Joint) -> frozenset[str]:
@@ -55,6 +60,7 @@ def _words(job: Job, joint: Joint) -> frozenset[str]:
         "used": head.origin == "used",
         "alloy": head.material == "aluminium",
         "cam-in-head": job.engine.valve_gear in IN_HEAD,
+        cooled_by(job): True,
         "cut": any(one is not None and one.value > 0.0 for one in (cut.head, cut.block)),
     }
     return frozenset(word for word, holds in said.items() if holds)
@@ -106,18 +112,7 @@ def _hardness(draft: Draft, joint: Joint) -> Outcome | None:
 def _tests(draft: Draft, job: Job, joint: Joint, damage: Damage | Missing) -> str:
     """Return which tests come first, worst first, or nothing when all are done."""
     head = joint.head
-    first: list[str] = []
-    match head.pressure_test:
-        case "tight":
-            yes_or_no(draft, "head: tight under the pressure test", Outcome.HOLDS, "tight")
-        case "leaks":
-            yes_or_no(draft, "head: tight under the pressure test", Outcome.FAILS, "leaks")
-            draft.need(_where_it_leaks(joint))
-            first.append("it leaks under test, find where")
-        case _:
-            yes_or_no(draft, "head: tight under the pressure test", Outcome.CANNOT_TELL, "not done")
-            draft.need(pressure_test(joint))
-            first.append("pressure test")
+    first = _cracks_first(draft, joint) if cooled_by(job) == AIR else _pressure_first(draft, joint)
     if _may_be_soft(joint, damage) and not any(check.quantity == "hardness" for check in draft.checks):
         draft.need(_read_hardness(joint))
         yes_or_no(
@@ -131,6 +126,39 @@ def _tests(draft: Draft, job: Job, joint: Joint, damage: Damage | Missing) -> st
         draft.need(turn_the_cam(joint))
         first.append("cam turned by hand")
     return clip(f"Test before machining: {', '.join(first)}") if first else ""
+
+
+def _pressure_first(draft: Draft, joint: Joint) -> list[str]:
+    """Judge the pressure test of the water jacket; return what is to be done about it."""
+    name = "head: tight under the pressure test"
+    match joint.head.pressure_test:
+        case "tight":
+            yes_or_no(draft, name, Outcome.HOLDS, "tight")
+            return []
+        case "leaks":
+            yes_or_no(draft, name, Outcome.FAILS, "leaks")
+            draft.need(_where_it_leaks(joint))
+            return ["it leaks under test, find where"]
+        case _:
+            yes_or_no(draft, name, Outcome.CANNOT_TELL, "not done")
+            draft.need(pressure_test(joint))
+            return ["pressure test"]
+
+
+def _cracks_first(draft: Draft, joint: Joint) -> list[str]:
+    """Judge the crack test of a head without a water jacket; return what is to be done about it."""
+    name = "head: free of cracks"
+    match joint.head.crack_test:
+        case "none-found":
+            yes_or_no(draft, name, Outcome.HOLDS, "none found")
+            return []
+        case "found":
+            yes_or_no(draft, name, Outcome.FAILS, "found")
+            return []
+        case _:
+            yes_or_no(draft, name, Outcome.CANNOT_TELL, "not done")
+            draft.need(_cracks(joint))
+            return ["crack test with dye"]
 
 
 def _may_be_soft(joint: Joint, damage: Damage | Missing) -> bool:

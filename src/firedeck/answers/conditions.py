@@ -1,5 +1,6 @@
 """What of the engine decides which lines of work are listed, as words of the tables of work."""
 
+from firedeck.findings.cooling import cooled_by
 from firedeck.findings.groups import gasket_that_goes_on
 from firedeck.findings.threads import Threads
 from firedeck.job import Job, Joint
@@ -20,21 +21,14 @@ def conditions(job: Job, joint: Joint, threads: Threads | Missing) -> Words:
 
 
 def _of_engine(job: Job) -> set[str]:
-    engine, running = job.document.engine, job.document.running
-    words = {engine.arrangement, engine.cycle, *_cooling(running.coolant, engine.arrangement)}
+    engine = job.document.engine
+    words = {engine.arrangement, engine.cycle, cooled_by(job)}
     words |= {one for one in (engine.fuel, engine.valve_gear, engine.charging) if one}
     words |= {f"cam-{engine.cam_drive}"} if engine.cam_drive else set()
     words |= {"several-heads"} if len(job.joints) > 1 else set()
     words |= {"lifters-hydraulic"} if engine.lifters == "hydraulic" else set()
     in_head = engine.valve_gear in ("overhead-cam", "twin-cam")
     return words | ({"cam-in-head"} if in_head else set())
-
-
-def _cooling(coolant: str | None, arrangement: str) -> set[str]:
-    """A single or barrels may be cooled by air: without a word nothing of coolant is listed for them."""
-    if coolant is None and arrangement in ("single", "barrels"):
-        return set()
-    return {"air-cooled" if coolant == "air" else "liquid-cooled"}
 
 
 def _of_castings(joint: Joint) -> set[str]:

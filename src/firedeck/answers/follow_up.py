@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from firedeck.answers.answer import Answer, Work
 from firedeck.answers.counting import clip, count
 from firedeck.answers.making import Draft
+from firedeck.findings.cooling import LIQUID, cooled_by
 from firedeck.findings.due import Due, DueJoint
 from firedeck.findings.finding import Findings
 from firedeck.findings.proof import Proof
@@ -27,9 +28,7 @@ def answer(job: Job, _joint: Joint | None, found: Findings) -> Answer:
         Work(line.text, line.source, "", line.caution) for line in lines("followup_work", words)
     )
     _judge(draft, due)
-    draft.cautions.append(
-        "Never re-tighten hot under pressure unless the papers say hot; never open a hot system"
-    )
+    draft.cautions.append(_caution(words))
     draft.notes.append(
         Note("A soft gasket settles in its first heats and takes clamp with it.", COMMON_PRACTICE)
     )
@@ -38,7 +37,14 @@ def answer(job: Job, _joint: Joint | None, found: Findings) -> Answer:
         "past yield. Watch level and edge; undoing it costs gasket and bolts."
     )
     draft.need(*due.missing)
-    return _ending(draft, due, proof)
+    return _ending(
+        draft, due, proof, "level each morning, hose cold" if LIQUID in words else "lamp along the joint"
+    )
+
+
+def _caution(words: Words) -> str:
+    hot = "; never open a hot system" if LIQUID in words else ""
+    return f"Never re-tighten hot under pressure unless the papers say hot{hot}"
 
 
 def _retorque(due: Due) -> Iterator[Work]:
@@ -60,7 +66,6 @@ def _words(job: Job, due: Due) -> Words:
     running, seen = job.document.running, set(job.document.symptoms.seen)
     constructions = {one.construction for joint in job.joints for one in joint.gasket.candidates}
     facts = {
-        "liquid-cooled": running.coolant != "air",
         "antifreeze": running.coolant not in (None, "air", "water"),
         "oil-met-coolant": bool(seen & {"coolant-in-oil", "oil-in-coolant"}),
         "lash-solid": job.engine.lifters == "solid",
@@ -69,7 +74,7 @@ def _words(job: Job, due: Due) -> Words:
         "stretched": any(one.stretched for one in due.joints),
         "silent-soft": any(_silent(one) for one in due.joints) and constructions != {"multi-layer-steel"},
     }
-    return frozenset(word for word, holds in facts.items() if holds)
+    return frozenset({cooled_by(job), *(word for word, holds in facts.items() if holds)})
 
 
 def _silent(one: DueJoint) -> bool:
@@ -89,7 +94,7 @@ def _judge(draft: Draft, due: Due) -> None:
         count(draft, f"{name}: papers and gasket agree", 0, Outcome.FAILS, text)
 
 
-def _ending(draft: Draft, due: Due, proof: Proof | Missing) -> Answer:
+def _ending(draft: Draft, due: Due, proof: Proof | Missing, then: str) -> Answer:
     failed = () if isinstance(proof, Missing) else (*(one.text for one in proof.said("no")), *proof.alarms)
     if failed:
         count(draft, "proof since the work", len(failed), Outcome.FAILS, "; ".join(failed))
@@ -99,24 +104,20 @@ def _ending(draft: Draft, due: Due, proof: Proof | Missing) -> Answer:
         text = f"{', '.join(due.clashes)}: papers write a re-torque, the gasket forbids it: ask before turning any"
         return draft.decided("stop", clip(text[:1].upper() + text[1:]))
     if due.missing:
-        return draft.open("Levels and dates are listed; whether it is re-torqued the papers must say")
+        return draft.open("What is due is listed; whether it is re-torqued the papers must say")
     steps = [one for joint in due.joints for one in joint.again]
     if steps:
         first = steps[0]
         when = first.when or "after the first run"
         figure = f" to {first.figure}" if first.figure and "to the torque" in first.text else ""
-        return draft.decided("do-as-listed", clip(f"Re-torque {when}{figure}; level each morning, hose cold"))
+        return draft.decided("do-as-listed", clip(f"Re-torque {when}{figure}; {then}"))
     refusals = {
         "gasket": any(one.gasket_says_no for one in due.joints),
         "stretched bolts": any(one.stretched for one in due.joints),
     }
     if why := ", ".join(name for name, holds in refusals.items() if holds):
-        return draft.decided(
-            "do-as-listed", clip(f"No re-torque ({why}); level each morning, hose cold, oil")
-        )
-    return draft.decided(
-        "do-as-listed", "No re-torque written: ask for this gasket; level each morning, hose cold"
-    )
+        return draft.decided("do-as-listed", clip(f"No re-torque ({why}); {then}, oil"))
+    return draft.decided("do-as-listed", clip(f"No re-torque written: ask for this gasket; {then}"))
 
 
 def _ask(due: Due) -> Missing:

@@ -11,6 +11,7 @@ from firedeck.answers.leak_checks import cautions, judge_air, judge_coolant, jud
 from firedeck.answers.making import Draft
 from firedeck.findings.air_tests import whip_of
 from firedeck.findings.causes import Causes
+from firedeck.findings.cooling import LIQUID, cooled_by
 from firedeck.findings.finding import Findings
 from firedeck.findings.tests import TestsRead, untested
 from firedeck.job import Job, Joint
@@ -41,7 +42,9 @@ def answer(job: Job, _joint: Joint | None, found: Findings) -> Answer:
             judge_air(draft, read.leak_down)
         judge_coolant(draft, job, read)
     if not weighed and not draft.checks:
-        return draft.open("Nothing has been tested yet: compression and cold pressure first", untested())
+        cooled = cooled_by(job)
+        first = "compression and cold pressure" if cooled == LIQUID else "compression"
+        return draft.open(f"Nothing has been tested yet: {first} first", untested(cooled))
     return _weigh(draft, job, read, causes)
 
 

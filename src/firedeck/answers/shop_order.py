@@ -1,6 +1,7 @@
 """shop-order: what the machine shop is asked for in writing, with its datum, its most and its finish."""
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 
 from firedeck.answers import casting_worth, cut_how_much
 from firedeck.answers.answer import Answer, Work
@@ -10,6 +11,7 @@ from firedeck.answers.finish_right import gaskets_that_may_go_on, which_finish
 from firedeck.answers.given import picked
 from firedeck.answers.making import Draft, both
 from firedeck.answers.yes_or_no import of_word, yes_or_no
+from firedeck.findings.cooling import AIR, cooled_by
 from firedeck.findings.cut import Cut
 from firedeck.findings.damage import Damage
 from firedeck.findings.faces import Faces
@@ -24,6 +26,38 @@ from firedeck.trace import Context, Limit, Missing
 
 QUESTION = "shop-order"
 COVER_RAIL = "the face the heights are measured from, usually the cover rail"
+FIRST = {"straighten": "straighten", "pressure": "pressure test", "cracks": "crack test"}
+"""What comes before the cut, in the words of the headline."""
+
+
+@dataclass(frozen=True)
+class _Test:
+    """The test a head passes before metal comes off."""
+
+    field: str
+    passes: str
+    name: str
+    word: str
+    occasion: str
+
+    def passed(self, joint: Joint) -> bool:
+        return self._reading(joint) == self.passes
+
+    def said(self, joint: Joint) -> str:
+        return (self._reading(joint) or "not done").replace("-", " ")
+
+    def _reading(self, joint: Joint) -> str | None:
+        reading: str | None = getattr(joint.head, self.field)
+        return reading
+
+
+_PRESSURE = _Test("pressure_test", "tight", "pressure tested", "pressure tight", "pressure")
+_CRACKS = _Test("crack_test", "none-found", "tested for cracks", "free of cracks", "cracks")
+
+
+def _test(job: Job) -> _Test:
+    """A head without a water jacket is tested for cracks only."""
+    return _CRACKS if cooled_by(job) == AIR else _PRESSURE
 
 
 def answer(job: Job, joint: Joint | None, found: Findings) -> Answer:
@@ -34,11 +68,12 @@ def answer(job: Job, joint: Joint | None, found: Findings) -> Answer:
     assert isinstance(cut, Cut)
     amount, casting = cut_how_much.answer(job, joint, found), casting_worth.answer(job, joint, found)
     faces = cut_how_much.faces_to_cut(job, joint, found)
-    tight = joint.head.pressure_test == "tight"
+    test = _test(job)
+    tight = test.passed(joint)
     if amount.state.value == "open" and not faces:
         return draft.open("What has to come off is not known yet: nothing to order", *_next(amount))
     if not faces and amount.action == "leave" and tight:
-        return _nothing(draft, joint, found, amount)
+        return _nothing(draft, joint, found, amount, test)
     scrap = "scrap" in (amount.action, casting.action)
     occasions = set(_occasions(job, joint, found, faces, amount))
     draft.work.extend(_lines(joint, cut, occasions))
@@ -53,9 +88,9 @@ def answer(job: Job, joint: Joint | None, found: Findings) -> Answer:
     )
     yes_or_no(
         draft,
-        "pressure tested before machining",
+        f"{test.name} before machining",
         of_word(tight or None),
-        joint.head.pressure_test or "not done",
+        test.said(joint),
     )
     draft.need(*_next(amount))
     _say(draft, joint)
@@ -66,15 +101,14 @@ def answer(job: Job, joint: Joint | None, found: Findings) -> Answer:
     if scrap:
         bad = amount if amount.action == "scrap" else casting
         return draft.decided("stop", clip(f"Do not order: {bad.headline[0].lower()}{bad.headline[1:]}"))
-    what = [word for word in ("straighten", "pressure") if word in occasions] + [
-        f"cut the {face}" for face in faces
-    ]
+    what = [words for word, words in FIRST.items() if word in occasions]
+    what += [f"cut the {face}" for face in faces]
     return draft.decided(
         "do-as-listed", clip(f"Order in writing: {', '.join(what)}; wash, plugs in, figures back")
     )
 
 
-def _nothing(draft: Draft, joint: Joint, found: Findings, amount: Answer) -> Answer:
+def _nothing(draft: Draft, joint: Joint, found: Findings, amount: Answer, test: _Test) -> Answer:
     """End where nothing has to come off; a face nobody read, or a finish in dispute, is not called in."""
     if any(cut_how_much.finish_disputed(check) for check in amount.checks):
         return draft.open(
@@ -82,9 +116,9 @@ def _nothing(draft: Draft, joint: Joint, found: Findings, amount: Answer) -> Ans
         )
     faces = found.get(Faces)
     if isinstance(faces, Missing) or faces.face("block") is None:
-        why = "Head and its finish are in and it is pressure tight; the block has not been read."
+        why = f"Head and its finish are in and it is {test.word}; the block has not been read."
         return draft.not_applicable("Nothing to order for the head", why)
-    why = "Faces and finish are in and the head is pressure tight."
+    why = f"Faces and finish are in and the head is {test.word}."
     return draft.not_applicable("Nothing to order: machining is not needed", why)
 
 
@@ -109,8 +143,9 @@ def _occasions(
     yield from (f"cut-{face}" for face in faces)
     if amount.action == "straighten-first":
         yield "straighten"
-    if joint.head.pressure_test != "tight":
-        yield "pressure"
+    test = _test(job)
+    if not test.passed(joint):
+        yield test.occasion
     if job.engine.arrangement == "vee" and "head" in faces:
         yield "vee"
     if joint.block.liners == "wet" and "block" in faces:

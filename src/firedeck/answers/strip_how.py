@@ -5,6 +5,7 @@ from firedeck.answers.conditions import conditions
 from firedeck.answers.counting import clip, count
 from firedeck.answers.listing import listed
 from firedeck.answers.making import Draft, both
+from firedeck.findings.cooling import LIQUID, asked, cooled_by, taken
 from firedeck.findings.finding import Findings
 from firedeck.findings.procedure import Order, order_of
 from firedeck.findings.threads import Threads
@@ -22,6 +23,8 @@ def answer(job: Job, joint: Joint | None, found: Findings) -> Answer:
     order = order_of(joint, found)
     _judge_order(draft, joint, order)
     _judge_tests(draft, job)
+    draft.assumptions.extend(taken(job))
+    draft.need(*asked(job))
     figures = {
         "order": " · ".join(order.labels[::-1]) or "from the ends to the middle",
         "weight": _weight(joint),
@@ -40,7 +43,7 @@ def answer(job: Job, joint: Joint | None, found: Findings) -> Answer:
     draft.anyway += "again: crack-off torques, marks, the first compression."
     if stops:
         return draft.decided("stop", clip(f"Stop: {stops[0][1]}"))
-    return draft.decided("do-as-listed", _headline(joint, order))
+    return draft.decided("do-as-listed", _headline(job, joint, order))
 
 
 def _stops(joint: Joint) -> list[tuple[str, str]]:
@@ -76,16 +79,17 @@ def _judge_order(draft: Draft, joint: Joint, order: Order) -> None:
 
 def _judge_tests(draft: Draft, job: Job) -> None:
     tests = job.document.tests
-    taken = {
-        "compression": tests.compression.dry or tests.compression.hot or tests.compression.cold,
-        "leak-down": tests.leak_down.readings or tests.leak_down.air_goes,
-        "cooling system": tests.coolant.pressure or tests.coolant.gas_in_coolant,
+    readings = {
+        "compression": bool(tests.compression.dry or tests.compression.hot or tests.compression.cold),
+        "leak-down": bool(tests.leak_down.readings or tests.leak_down.air_goes),
     }
-    done = [name for name, reading in taken.items() if reading]
-    outcome = Outcome.HOLDS if len(done) == len(taken) else Outcome.CANNOT_TELL
+    if cooled_by(job) == LIQUID:
+        readings["cooling system"] = bool(tests.coolant.pressure or tests.coolant.gas_in_coolant)
+    done = [name for name, reading in readings.items() if reading]
+    outcome = Outcome.HOLDS if len(done) == len(readings) else Outcome.CANNOT_TELL
     count(draft, "tests taken before the strip", len(done), outcome, ", ".join(done) or "none")
     if outcome is not Outcome.HOLDS:
-        lacking = ", ".join(name for name in taken if name not in done)
+        lacking = ", ".join(name for name in readings if name not in done)
         draft.cautions.append(f"Not written down yet, and lost once the bolts are slack: {lacking}")
 
 
@@ -95,10 +99,11 @@ def _weight(joint: Joint) -> str:
     return both(weight.value, "head_mass") if weight else ""
 
 
-def _headline(joint: Joint, order: Order) -> str:
+def _headline(job: Job, joint: Joint, order: Order) -> str:
     if joint.readings.fasteners.broken:
         labels = ", ".join(joint.readings.fasteners.broken)
         return clip(f"Cold, in reverse order; broken: {labels}: centre, drill, heat, extractor last")
     first = f", {order.labels[-1]} first, {order.labels[0]} last" if order.labels else ""
     whose = "by the papers" if order.from_papers else "not the book"
-    return clip(f"Cold and drained; slacken in reverse order{first} ({whose})")
+    ready = "Cold and drained" if cooled_by(job) == LIQUID else "Cold"
+    return clip(f"{ready}; slacken in reverse order{first} ({whose})")

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from typing import ClassVar
 
 from firedeck.fasteners.procedure_reading import parse
+from firedeck.findings.cooling import cooled_by
 from firedeck.findings.due import no_retorque
 from firedeck.findings.finding import Findings
 from firedeck.job import Job, Joint
@@ -114,8 +115,7 @@ def _words(job: Job, failures: int, seen: set[str], refusal: str) -> set[str]:
         "stretched": "stretch" in refusal,
         "torque-only": "stretch" not in refusal,
         "no-retorque": "gasket" in refusal,
-        "liquid-cooled": job.document.running.coolant != "air",
         "weep": bool(seen & WEEPS),
         "oil-weep": "oil-seep" in seen,
     }
-    return words | {word for word, holds in facts.items() if holds}
+    return words | {cooled_by(job)} | {word for word, holds in facts.items() if holds}

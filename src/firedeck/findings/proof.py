@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import ClassVar
 
+from firedeck.findings.cooling import cooled_by
 from firedeck.findings.due import Due
 from firedeck.findings.finding import Findings
 from firedeck.job import Job, Joint
@@ -72,7 +73,7 @@ def find(job: Job, _joint: Joint | None, found: Findings) -> Proof | Missing:
 
 def _asked(job: Job, found: Findings, given: Mapping[str, str]) -> list[Asked]:
     due = found.get(Due)
-    words = {"liquid-cooled"} if job.document.running.coolant != "air" else set()
+    words = {cooled_by(job)}
     if {"coolant-in-oil", "oil-in-coolant"} & set(job.document.symptoms.seen):
         words.add("oil-met-coolant")
     if isinstance(due, Due) and any(one.again for one in due.joints):
@@ -102,10 +103,11 @@ def _own(key: str, said: str) -> Asked:
 
 def _nothing(asked: tuple[Asked, ...]) -> Missing:
     before = [one for one in asked if one.stage == "before"]
-    first = [one.text for one in asked if one.stage == "first"]
+    first = [one for one in asked if one.stage == "first"]
+    tools = dict.fromkeys(one.tool for one in before)
     return Missing(
         tuple(f"tests.proof.{one.key}" for one in asked),
-        f"before the start: {'; '.join(one.text for one in before)}; first heat: {'; '.join(first)}",
-        "cooling-system tester, bar, gauges, lamp",
+        f"before the start: {'; '.join(one.text for one in before)}; first heat: {'; '.join(one.text for one in first)}",
+        ", ".join(tools),
         " ".join(f"{one.how}." for one in before),
     )

@@ -9,6 +9,7 @@ from firedeck.diagnosis.compression import compression_spread
 from firedeck.errors import OutOfRange, TableGap
 from firedeck.findings.air_tests import LeakDownRead, leak_down_read
 from firedeck.findings.banks import Run, low_runs
+from firedeck.findings.cooling import LIQUID, cooled_by
 from firedeck.findings.finding import Findings
 from firedeck.findings.groups import number
 from firedeck.job import Job, Joint
@@ -66,15 +67,16 @@ def find(job: Job, _joint: Joint | None, _found: Findings) -> TestsRead | Missin
     coolant = job.document.tests.coolant
     if read.compression or read.leak_down or coolant.model_fields_set:
         return read
-    return untested()
+    return untested(cooled_by(job))
 
 
-def untested() -> Missing:
-    """Say which test comes first."""
+def untested(cooled: str) -> Missing:
+    """Say which test comes first; only what has coolant is put under pressure."""
+    liquid = cooled == LIQUID
     return Missing(
-        paths=("tests.compression.dry", "tests.conditions", "tests.coolant"),
-        measure="dry compression of all cylinders, and pressure on the cold cooling system",
-        tool="compression gauge and cooling-system tester",
+        paths=("tests.compression.dry", "tests.conditions", *(["tests.coolant"] if liquid else [])),
+        measure="dry compression of all cylinders" + (", and pressure on the cold cooling system" * liquid),
+        tool="compression gauge" + (" and cooling-system tester" * liquid),
         how="Turn by hand first with the plugs out: liquid in a bore bends rods. Warm, throttle open, all plugs "
         "out, the same number of puffs each; write the figures down in cylinder order.",
     )

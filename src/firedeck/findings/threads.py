@@ -75,6 +75,11 @@ class Threads:
         """Return the labels of the holes in a state."""
         return tuple(hole.label for hole in self.holes if hole.thread == state)
 
+    @property
+    def unlooked(self) -> tuple[str, ...]:
+        """Return the labels of the holes whose thread nobody has looked at."""
+        return tuple(hole.label for hole in self.holes if hole.thread is None)
+
     def leading_to(self, *where: str) -> tuple[str, ...]:
         """Return the labels of the holes that open into water, oil ..."""
         return tuple(hole.label for hole in self.holes if hole.leads in where)

@@ -40,9 +40,6 @@ class TestStripHow:
 
     def test_air_cooled_has_nothing_to_drain(self):
         assert "Drain" not in words_of(ask("strip-how", {}, running={"coolant": "air"}))
-        assert "Drain" not in words_of(
-            ask("strip-how", {}, engine={"arrangement": "single", "cylinders": ["1"]})
-        )
 
     def test_tests_not_taken_are_named(self):
         answer = ask("strip-how", {}, tests={"compression": {"dry": "150, 150 psi"}})
