@@ -15,12 +15,12 @@ from firedeck.findings.cooling import AIR, cooled_by, taken
 from firedeck.findings.cut import Cut
 from firedeck.findings.damage import Damage
 from firedeck.findings.finding import Findings
+from firedeck.findings.valve_gear import PORTED, sealed_by
 from firedeck.job import Job, Joint
 from firedeck.trace import COMMON_PRACTICE, Context, Missing, Note, Outcome, Step
 
 QUESTION = "casting-worth"
 DOUBTFUL = {"core_plugs": "core plugs", "valves": "valves, guides and seats"}
-OF_WATER = ("core_plugs",)
 
 
 def answer(job: Job, joint: Joint | None, found: Findings) -> Answer:
@@ -44,8 +44,8 @@ def answer(job: Job, joint: Joint | None, found: Findings) -> Answer:
         return draft.decided("test-first", tests)
     if joint.head.cam_tunnel == "binds":
         return _bent(draft, job, joint, found)
-    for name, words in DOUBTFUL.items():
-        if getattr(joint.head, name) != "good" and not (air and name in OF_WATER):
+    for name, words in _doubtful(job).items():
+        if getattr(joint.head, name) != "good":
             draft.need(_look_at(joint, name, words))
     if joint.head.crack_test != "none-found":
         draft.need(_cracks(joint))
@@ -61,9 +61,16 @@ def _words(job: Job, joint: Joint) -> frozenset[str]:
         "alloy": head.material == "aluminium",
         "cam-in-head": job.engine.valve_gear in IN_HEAD,
         cooled_by(job): True,
+        sealed_by(job): True,
         "cut": any(one is not None and one.value > 0.0 for one in (cut.head, cut.block)),
     }
     return frozenset(word for word, holds in said.items() if holds)
+
+
+def _doubtful(job: Job) -> dict[str, str]:
+    """Return the parts of a head that are looked at, as far as this one has them."""
+    lacks = {"core_plugs": cooled_by(job) == AIR, "valves": sealed_by(job) == PORTED}
+    return {name: words for name, words in DOUBTFUL.items() if not lacks[name]}
 
 
 def _nothing_known(joint: Joint) -> bool:
@@ -183,7 +190,7 @@ def _bent(draft: Draft, job: Job, joint: Joint, found: Findings) -> Answer:
 def _cracks(joint: Joint) -> Missing:
     return Missing(
         paths=(f"joint.{joint.name}.head.crack_test",),
-        measure="cracks: between the valves, to plug or injector holes, between chambers",
+        measure="cracks: across the bridges, to plug or injector holes, between chambers",
         tool="dye on alloy, magnetic powder on iron",
         how="Clean to bright metal first; mark both ends of whatever shows.",
     )

@@ -3,6 +3,7 @@
 from firedeck.findings.cooling import cooled_by
 from firedeck.findings.groups import gasket_that_goes_on
 from firedeck.findings.threads import Threads
+from firedeck.findings.valve_gear import sealed_by
 from firedeck.job import Job, Joint
 from firedeck.tables.work import Words
 from firedeck.trace import Missing
@@ -22,7 +23,7 @@ def conditions(job: Job, joint: Joint, threads: Threads | Missing) -> Words:
 
 def _of_engine(job: Job) -> set[str]:
     engine = job.document.engine
-    words = {engine.arrangement, engine.cycle, cooled_by(job)}
+    words = {engine.arrangement, engine.cycle, cooled_by(job), sealed_by(job)}
     words |= {one for one in (engine.fuel, engine.valve_gear, engine.charging) if one}
     words |= {f"cam-{engine.cam_drive}"} if engine.cam_drive else set()
     words |= {"several-heads"} if len(job.joints) > 1 else set()

@@ -6,17 +6,19 @@ from firedeck.answers.making import Draft, both
 from firedeck.findings.expected import Expected, expected_after
 from firedeck.findings.finding import Findings
 from firedeck.findings.proof import Asked, Proof
+from firedeck.findings.valve_gear import VALVED, sealed_by
 from firedeck.job import Job, Joint
 from firedeck.trace import COMMON_PRACTICE, DERIVED, GENERIC, Check, Missing, Note, Outcome
 
 QUESTION = "proved"
+MARKS = "Timing marks that line up do not prove that valves clear the pistons."
 
 
 def answer(job: Job, _joint: Joint | None, found: Findings) -> Answer:
     """Stop on a no or on a sign that it leaks; run when all is done; else watch or ask."""
     draft = Draft(QUESTION, None)
     proof = found.get(Proof)
-    _expect(draft, expected_after(job, found))
+    _expect(draft, job, expected_after(job, found))
     if isinstance(proof, Missing):
         return draft.open("Nothing of the proof is done yet", proof)
     draft.anyway = (
@@ -39,7 +41,7 @@ def answer(job: Job, _joint: Joint | None, found: Findings) -> Answer:
 _STAGES = {"before": "Before the start", "first": "First heat", "after": "Afterwards"}
 
 
-def _expect(draft: Draft, expected: Expected) -> None:
+def _expect(draft: Draft, job: Job, expected: Expected) -> None:
     """Say what this engine should read after the work, each with the sum it comes from."""
     band = expected.band
     if band is not None:
@@ -54,9 +56,8 @@ def _expect(draft: Draft, expected: Expected) -> None:
         draft.notes.append(
             Note(f"The coolant boils at {point} as long as the cap holds its rating.", DERIVED)
         )
-    draft.notes.append(
-        Note("Timing marks that line up do not prove that valves clear the pistons.", COMMON_PRACTICE)
-    )
+    if sealed_by(job) == VALVED:
+        draft.notes.append(Note(MARKS, COMMON_PRACTICE))
 
 
 def _count_stages(draft: Draft, proof: Proof) -> None:

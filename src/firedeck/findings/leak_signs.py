@@ -8,6 +8,7 @@ from firedeck.errors import OutOfRange
 from firedeck.findings.air_tests import LeakDownRead
 from firedeck.findings.banks import banks
 from firedeck.findings.tests import Compression, TestsRead
+from firedeck.findings.valve_gear import sealed_by
 from firedeck.job import Job
 from firedeck.tables import rows
 from firedeck.tables.work import Words, lines
@@ -126,6 +127,7 @@ def words_of(job: Job) -> Words:
 def _words(job: Job) -> Iterator[str]:
     engine = job.engine
     yield from (word for word in (engine.fuel, engine.duty, engine.charging, engine.arrangement) if word)
+    yield sealed_by(job)
     if job.document.running.coolant == "air":
         yield "air-cooled"
     for joint in job.joints:

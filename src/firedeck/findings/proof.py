@@ -7,6 +7,7 @@ from typing import ClassVar
 from firedeck.findings.cooling import cooled_by
 from firedeck.findings.due import Due
 from firedeck.findings.finding import Findings
+from firedeck.findings.valve_gear import sealed_by
 from firedeck.job import Job, Joint
 from firedeck.tables import rows
 from firedeck.trace import Missing
@@ -73,12 +74,11 @@ def find(job: Job, _joint: Joint | None, found: Findings) -> Proof | Missing:
 
 def _asked(job: Job, found: Findings, given: Mapping[str, str]) -> list[Asked]:
     due = found.get(Due)
-    words = {cooled_by(job)}
+    words = {cooled_by(job), sealed_by(job)}
     if {"coolant-in-oil", "oil-in-coolant"} & set(job.document.symptoms.seen):
         words.add("oil-met-coolant")
     if isinstance(due, Due) and any(one.again for one in due.joints):
         words.add("retorque-written")
-    fitting = {row["key"] for row in rows("proof_list") if all(word in words for word in row["when"].split())}
     return [
         Asked(
             key=row["key"],
@@ -91,7 +91,7 @@ def _asked(job: Job, found: Findings, given: Mapping[str, str]) -> list[Asked]:
             said=given.get(row["key"], ""),
         )
         for row in rows("proof_list")
-        if row["key"] in fitting
+        if words.issuperset(row["when"].split())
     ]
 
 

@@ -10,7 +10,9 @@ from firedeck.tables import rows
 from firedeck.trace import Outcome
 
 Q = "proved"
-KEYS = {row["key"]: row["stage"] for row in rows("proof_list") if row["when"] in ("", "liquid-cooled")}
+KEYS = {
+    row["key"]: row["stage"] for row in rows("proof_list") if row["when"] in ("", "liquid-cooled", "valved")
+}
 
 
 def proof(**said: str) -> str:

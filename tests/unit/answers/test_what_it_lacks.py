@@ -1,4 +1,4 @@
-"""An engine cooled by air: no answer speaks of water to it; where nothing is said, what was taken is said."""
+"""An engine cooled by air is told nothing of water, one without valves nothing of valves; what was taken is said."""
 
 import json
 
@@ -88,3 +88,26 @@ def test_the_order_asks_for_dye_instead_of_air():
 
 def test_the_whole_job_is_answered():
     assert len(assess(job_of({}, engine=SINGLE, running=AIR)).answers) > 20
+
+
+PORTED = {"valve_gear": "ports", "fuel": "petrol"}
+OF_VALVES = ("valve", "cam ", "timing marks", "stem seal")
+
+
+@pytest.mark.parametrize("question", [one for one in QUESTIONS if one != "leak-where"])
+def test_an_engine_without_valves_is_told_nothing_of_them(question):
+    head = {"head": {"material": "aluminium"}}
+    tests = {"compression": {"dry": "120, 70 psi"}}
+    answer = ask(question, head, engine=PORTED, running={"coolant": "water"}, tests=tests)
+    assert not [word for word in OF_VALVES if word in everything(answer)]
+
+
+def test_their_valves_are_left_out_of_the_causes():
+    tests = {"compression": {"dry": "120, 70 psi"}}
+    ported = ask("leak-where", {}, engine=PORTED, tests=tests)
+    assert "valve exhaust left out: no poppet valves" in ported.assumptions
+    assert "valve or its seat" in everything(ask("leak-where", {}, tests=tests))
+
+
+def test_one_with_valves_is():
+    assert "valve" in everything(ask("casting-worth", {"head": {"material": "aluminium"}}))
