@@ -186,6 +186,8 @@ def _judge_tension(draft: Draft, joint: Joint, group: GroupTightening) -> bool:
     draft.notes.append(
         Note(f"{group.name}: {group.final} leaves {low} to {high} in each, {tension.band.why}.", "vdi-2230")
     )
+    if judged.outcome is Outcome.FAILS:
+        draft.need(wanted.what_does_not_agree(joint, group.name))
     if judged.outcome is Outcome.HOLDS and tension.share_band.high > 1.0:
         draft.cautions.append(
             f"{group.name}: at the slippery end of the lubricant they pass yield, add nothing to the torque"
@@ -243,7 +245,8 @@ def _ending(draft: Draft, job: Job, joint: Joint, tightening: Tightening, unread
     draft.anyway += "past yield: a seep beside the slack one. Undoing it costs gasket and bolts."
     bad = worst(draft.checks)
     if bad.outcome is Outcome.FAILS:
-        return draft.decided("stop", clip(f"Stop: {_said(bad)}"))
+        said = _past_yield(tightening) if bad.quantity == "yield_share" else _said(bad)
+        return draft.decided("stop", clip(f"Stop: {said}"))
     if tightening.gaps:
         draft.need(*wanted.also(job, joint))
         return draft.open(clip(f"Listed as far as known; first find {tightening.gaps[0].measure}"))
@@ -252,6 +255,17 @@ def _ending(draft: Draft, job: Job, joint: Joint, tightening: Tightening, unread
     if bad.outcome is Outcome.AT_LIMIT:
         return draft.close("do-as-listed", clip(f"As listed, but {_said(bad)}, exactly at the limit"))
     return draft.decided("do-as-listed", _headline(tightening))
+
+
+def _past_yield(tightening: Tightening) -> str:
+    """Say which group the papers' torque would stretch, and where to look for the error."""
+    groups = [
+        (group, group.tension.share.value)
+        for group in tightening.groups
+        if group.tension is not None and group.tension.share is not None
+    ]
+    group, share = max(groups, key=lambda one: one[1])
+    return f"{group.final} takes {group.name} to {share:.2f} of yield; look at class, lubricant, page"
 
 
 def _said(bad: Check) -> str:

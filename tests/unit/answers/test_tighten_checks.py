@@ -47,6 +47,14 @@ def test_a_torque_even_the_softest_class_bears_needs_no_mark():
     assert outcomes(answer)["all: share of yield if of class 4.6"] == "holds"
 
 
+def test_a_torque_past_yield_says_where_the_error_may_lie():
+    bolt = group(thread="7/16-14", lubricant="thread-sealer", **{"class": "sae-5"})
+    answer = tighten("65 lb-ft", bolt)
+    assert answer.action == "stop"
+    assert answer.headline.startswith("Stop: 65 lb-ft (88 N·m) takes all to 1.35 of yield")
+    assert "the torque page of this very bolt" in wanted_of(answer)
+
+
 def test_turn_past_snug_says_yield_and_what_ductility_is_left():
     bolt = group(**BOLT, **{"class": "10.9"})
     answer = tighten("oiled; 30 N·m; +90°; +90°", bolt, head={"material": "aluminium"})
