@@ -26,8 +26,8 @@ def what_does_not_agree(joint: Joint, group: str) -> Missing:
         (f"{place}.class", f"{place}.lubricant", f"joint.{joint.name}.procedure.text"),
         f"group {group}: class on the heads, lubricant the torque is written for, and the torque page of this very bolt",
         "wire brush, eye, the papers",
-        "One of the three is not as written down: marks read wrongly, a torque meant for dry threads used with oil or sealer, "
-        "or the figure of another thread or unit. Nothing is tightened until they agree.",
+        "One of the three is not as written down: marks read wrongly, a torque meant for dry threads used with oil or "
+        "sealer, or the figure of another thread or unit. Nothing is tightened until they agree.",
     )
 
 
