@@ -8,12 +8,13 @@ front is added into the front above and forgotten.
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
+from functools import cached_property
 
 import numpy as np
 
 from firedeck.fem.brick import Floats
 from firedeck.fem.columns import Columns
-from firedeck.fem.fronts import Front, add_half, eliminated
+from firedeck.fem.fronts import Front, eliminated, fitted
 from firedeck.fem.grid import Body, Ints
 from firedeck.fem.leaves import Leaves
 from firedeck.fem.nested import LEAF, Piece, Tree, dissect
@@ -28,6 +29,12 @@ class Plan:
     columns: Columns = field(repr=False)
     held: Ints = field(repr=False)
     loads: "_Loads" = field(repr=False)
+    riding: tuple[Ints, ...] = field(repr=False)
+
+    @cached_property
+    def leaves(self) -> Leaves:
+        """What assembles its leaves."""
+        return Leaves(self.body, self.tree, self.held)
 
 
 @dataclass(frozen=True)
@@ -38,6 +45,11 @@ class _Loads:
     direction: Ints
     column: Ints
     weight: Floats
+
+    def within(self, piece: Piece) -> slice:
+        """Entries on the own nodes of a piece."""
+        start, stop = np.searchsorted(self.node, (piece.first, piece.first + piece.own))
+        return slice(int(start), int(stop))
 
 
 def plan(body: Body, columns: Columns, held: Ints, leaf: int = LEAF) -> Plan:
@@ -82,7 +94,7 @@ def plan(body: Body, columns: Columns, held: Ints, leaf: int = LEAF) -> Plan:
         columns.column[loose][order],
         columns.weight[loose][order],
     )
-    return Plan(body, tree, columns, held, loads)
+    return Plan(body, tree, columns, held, loads, _riding(tree, loads))
 
 
 def condense(body: Body, columns: Columns, held: Ints) -> Floats:
@@ -181,11 +193,12 @@ def condense_piece(whole: Plan, number: int, ready: Mapping[int, Front] | None =
     derived
     """
     done = dict(ready or {})
-    leaves = Leaves(whole.body, whole.tree, whole.held)
-    for this in below(whole.tree, number, done):
-        piece = whole.tree.pieces[this]
-        halves = [done.pop(part) for part in piece.halves]
-        done[this] = _eliminate(whole, piece, halves, leaves)
+    with np.errstate(
+        invalid="ignore", over="ignore"
+    ):  # above the diagonal of a front lies whatever was there
+        for this in below(whole.tree, number, done):
+            halves = [done.pop(part) for part in whole.tree.pieces[this].halves]
+            done[this] = _eliminate(whole, this, halves)
     return done[number]
 
 
@@ -235,35 +248,47 @@ def work(whole: Plan) -> Floats:
     derived
     """
     total = np.zeros(len(whole.tree.pieces))
-    riding: list[Ints] = []
-    for number, piece in enumerate(whole.tree.pieces):
-        start, stop = np.searchsorted(whole.loads.node, (piece.first, piece.first + piece.own))
-        riding.append(_union([whole.loads.column[start:stop], *(riding[half] for half in piece.halves)]))
-        own, far = 3.0 * piece.own, 3.0 * len(piece.border) + len(riding[-1])
+    for number, (piece, riding) in enumerate(zip(whole.tree.pieces, whole.riding, strict=True)):
+        own, far = 3.0 * piece.own, 3.0 * len(piece.border) + len(riding)
         total[number] = (
             own**3 / 6 + own**2 * far / 2 + own * far**2 / 2 + sum(total[half] for half in piece.halves)
         )
     return total
 
 
-def _eliminate(whole: Plan, piece: Piece, halves: list[Front], leaves: "Leaves") -> Front:
+def _eliminate(whole: Plan, number: int, halves: list[Front]) -> Front:
     """Assemble one front and take its own nodes out."""
-    start, stop = np.searchsorted(whole.loads.node, (piece.first, piece.first + piece.own))
-    entries = slice(int(start), int(stop))
-    columns = _union([whole.loads.column[entries], *(half.columns for half in halves)])
+    piece, columns = whole.tree.pieces[number], whole.riding[number]
     own, far = 3 * piece.own, 3 * len(piece.border)
-    A = np.zeros((own, own), order="F")
     B = np.zeros((far + len(columns), own), order="F")
-    C = np.zeros((far + len(columns), far + len(columns)), order="F")
     if halves:
-        while halves:
-            add_half((A, B, C), piece, columns, halves.pop())
+        A = np.zeros((own, own), order="F")
+        fits = [fitted(piece, columns, half) for half in halves]
+        for fit in fits:
+            fit.add_inner(A, B)
     else:
-        leaves.add(A, B, C, piece)
+        K = whole.leaves.stiffness(piece)
+        A = np.asfortranarray(K[:own, :own])
+        B[:far] = K[own:, :own]
+    entries = whole.loads.within(piece)
     rows = far + np.searchsorted(columns, whole.loads.column[entries])
     places = 3 * (whole.loads.node[entries] - piece.first) + whole.loads.direction[entries]
     np.add.at(B, (rows, places), whole.loads.weight[entries])
-    return Front(piece.border, columns, eliminated(A, B, C))
+    rest = eliminated(A, B)
+    if halves:
+        for fit in fits:
+            fit.add_outer(rest)
+    else:
+        rest[:far, :far] += K[own:, own:]
+    return Front(piece.border, columns, rest)
+
+
+def _riding(tree: Tree, loads: _Loads) -> tuple[Ints, ...]:
+    """Columns that ride along in each piece, rising: all that load a node in it or below it."""
+    found: list[Ints] = []
+    for piece in tree.pieces:
+        found.append(_union([loads.column[loads.within(piece)], *(found[half] for half in piece.halves)]))
+    return tuple(found)
 
 
 def _union(parts: list[Ints]) -> Ints:

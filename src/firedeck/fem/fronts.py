@@ -26,42 +26,56 @@ class Front:
     rest: Floats = field(repr=False)
 
 
-def eliminated(A: Floats, B: Floats, C: Floats) -> Floats:
-    """Return C - B A^-1 B^T in the room of C, lower triangles only."""
+def eliminated(A: Floats, B: Floats) -> Floats:
+    """Return -B A^-1 B^T, the lower triangle only; A and B are used up."""
     from scipy.linalg.blas import dsyrk, dtrsm
     from scipy.linalg.lapack import dpotrf
 
+    rest = np.empty((len(B), len(B)), order="F")
     if not A.size:
-        return C
+        rest[:] = 0.0
+        return rest
     before = A.diagonal().copy()
     L, fault = dpotrf(A, lower=1, overwrite_a=1, clean=0)
     if fault or (L.diagonal() ** 2 < ROUNDING * before).any():
         allowed = "every part must hang on the rest, and the whole must be held"
         raise OutOfRange("body", "a loose part without stiffness", allowed)
-    if not B.size:
-        return C
-    B = dtrsm(1.0, L, B, side=1, lower=1, trans_a=1, overwrite_b=1)
-    rest: Floats = dsyrk(-1.0, B, beta=1.0, c=C, lower=1, overwrite_c=1)
+    if B.size:
+        B = dtrsm(1.0, L, B, side=1, lower=1, trans_a=1, overwrite_b=1)
+        rest = dsyrk(-1.0, B, beta=0.0, c=rest, lower=1, overwrite_c=1)
     return rest
 
 
-def add_half(front: tuple[Floats, Floats, Floats], piece: Piece, columns: Ints, half: Front) -> None:
-    """Add what is left of a half into the front above it."""
-    A, B, C = front
+@dataclass(frozen=True)
+class Fit:
+    """Where a half lies in the front above it: ``inner`` rows among the nodes eliminated there, ``outer`` among the rest."""
+
+    rest: Floats = field(repr=False)
+    cut: int
+    inner: list[Run]
+    outer: list[Run]
+
+    def add_inner(self, A: Floats, B: Floats) -> None:
+        """Add what touches the nodes that are eliminated next."""
+        _add_lower(A, self.rest[: self.cut, : self.cut], self.inner)
+        _add_block(B, self.rest[self.cut :, : self.cut], self.outer, self.inner)
+
+    def add_outer(self, rest: Floats) -> None:
+        """Add what touches only the nodes and columns that stay."""
+        _add_lower(rest, self.rest[self.cut :, self.cut :], self.outer)
+
+
+def fitted(piece: Piece, columns: Ints, half: Front) -> Fit:
+    """Find the place of a half in the front above it."""
     mine = int(np.searchsorted(half.border, piece.first + piece.own))
-    inner = _runs(three(half.border[:mine] - piece.first))
-    outer = _runs(
-        np.concatenate(
-            [
-                three(np.searchsorted(piece.border, half.border[mine:])),
-                3 * len(piece.border) + np.searchsorted(columns, half.columns),
-            ]
-        )
+    border = np.searchsorted(piece.border, half.border[mine:])
+    riding = 3 * len(piece.border) + np.searchsorted(columns, half.columns)
+    return Fit(
+        half.rest,
+        3 * mine,
+        _runs(three(half.border[:mine] - piece.first)),
+        _runs(np.concatenate([three(border), riding])),
     )
-    cut = 3 * mine
-    _add_lower(A, half.rest[:cut, :cut], inner)
-    _add_block(B, half.rest[cut:, :cut], outer, inner)
-    _add_lower(C, half.rest[cut:, cut:], outer)
 
 
 def _runs(places: Ints) -> list[Run]:

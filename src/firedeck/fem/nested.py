@@ -179,8 +179,11 @@ def _ordered(body: Body, boxes: list[Box], halves: list[tuple[int, ...]]) -> Tre
     """Give every node its place in the order, and every piece its own and border nodes."""
     ids = np.arange(body.touched.size).reshape(body.nodes)
     holders = np.zeros(body.touched.size, dtype=np.int32)
+    first_leaf, last_leaf = (np.full(body.touched.size, -1, dtype=np.int64) for _ in range(2))
     leaves = {number: _metal_nodes(body, box, ids) for number, box in enumerate(boxes) if not halves[number]}
-    for nodes in leaves.values():
+    for number, nodes in leaves.items():
+        last_leaf[nodes] = number
+        first_leaf[nodes[holders[nodes] == 0]] = number
         holders[nodes] += 1
     rank = np.full(body.touched.size, -1, dtype=np.int64)
     own: list[Ints] = []
@@ -194,7 +197,8 @@ def _ordered(body: Body, boxes: list[Box], halves: list[tuple[int, ...]]) -> Tre
         else:
             nodes = leaves[number]
         alone = holders[nodes] == 1
-        own.append(nodes[alone])
+        mine = nodes[alone]
+        own.append(mine[np.lexsort((first_leaf[mine], last_leaf[mine]))])
         border.append(nodes[~alone])
         rank[own[-1]] = np.arange(first[-1], first[-1] + len(own[-1]))
         first.append(first[-1] + len(own[-1]))

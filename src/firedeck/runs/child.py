@@ -1,6 +1,7 @@
 """A process that condenses bodies, or its share of them: ``python -m firedeck.runs.child``.
 
-Tasks come on standard input, one after the other, until it is closed. Started with one thread of the algebra library.
+Tasks come on standard input, one after the other, until it is closed. Started with one thread of the algebra library,
+and with as little else as can be, since every condensing waits for it.
 Says ``share KEY PART`` as it goes, ``ready KEY`` when a body is written, ``free`` when it waits for the next task; a
 fault it can name goes out as one line of JSON, to be raised again by the one who started it.
 """
@@ -17,12 +18,10 @@ from typing import BinaryIO, TextIO
 import numpy as np
 
 from firedeck.errors import FiredeckError
-from firedeck.fem import condense_piece, finish, share_out, work
+from firedeck.fem import condense_piece, finish, work
 from firedeck.fem.condensing import Plan, below
 from firedeck.fem.fronts import Front
-from firedeck.joint.geometry.condensed import condensed
-from firedeck.runs.cache import write_body
-from firedeck.runs.request import JointRequest, Part
+from firedeck.fem.sharing import Job
 
 SAYS_AT = 0.04
 """Pieces that cost at least this share of a body are announced when they are done."""
@@ -34,16 +33,19 @@ LOOK = 0.005
 
 @dataclass(frozen=True)
 class Task:
-    """Bodies, each with its part and key, to be condensed by some hands together; ``hand`` is the number of this one."""
+    """Bodies, each with its key, to be condensed by some hands together: the jobs of each hand, and which this one is."""
 
-    bodies: tuple[tuple[JointRequest, Part, str], ...]
+    bodies: tuple[tuple[str, Plan], ...]
     folder: Path
+    shares: tuple[tuple[Job, ...], ...]
     hand: int = 0
-    hands: int = 1
 
 
 def main() -> int:
     """Do what standard input asks for until it is closed."""
+    import scipy.linalg.blas
+    import scipy.linalg.lapack  # noqa: F401  while the first task is still being made
+
     while (task := next_task(sys.stdin.buffer)) is not None:
         try:
             do(task, sys.stdout)
@@ -65,14 +67,13 @@ def next_task(source: BinaryIO) -> Task | None:
 
 def do(task: Task, out: TextIO) -> None:
     """Condense this hand's pieces, and put together the bodies whose last piece is its own."""
-    loaded = [request.loaded(part) for request, part, _ in task.bodies]
-    plans = [one.plan() for one in loaded]
-    keys = [key for _, _, key in task.bodies]
-    owner = {job: hand for hand, jobs in enumerate(share_out(plans, task.hands)) for job in jobs}
+    keys = [key for key, _ in task.bodies]
+    plans = [plan for _, plan in task.bodies]
+    owner = {job: hand for hand, jobs in enumerate(task.shares) for job in jobs}
     pieces = [sorted(piece for at, piece in owner if at == body) for body in range(len(plans))]
     joins = [owner[body, own[-1]] == task.hand for body, own in enumerate(pieces)]
     fronts: dict[tuple[int, int], Front] = {}
-    for body, piece in (job for job, hand in owner.items() if hand == task.hand):
+    for body, piece in task.shares[task.hand]:
         front = by_pieces(plans[body], piece, keys[body], out)
         if joins[body]:
             fronts[body, piece] = front
@@ -85,8 +86,7 @@ def do(task: Task, out: TextIO) -> None:
             else fetch(task.folder / f"{keys[body]}-{piece}")
             for piece in pieces[body]
         }
-        whole = condensed(loaded[body], finish(plans[body], ready))
-        write_body(task.folder / f"{keys[body]}.npz", keys[body], whole)
+        np.save(task.folder / f"{keys[body]}.npy", finish(plans[body], ready), allow_pickle=False)
         print(f"ready {keys[body]}", file=out, flush=True)
 
 

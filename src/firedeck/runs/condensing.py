@@ -6,8 +6,9 @@ from contextlib import ExitStack
 
 from firedeck.joint.geometry.condensed import CondensedBody, Flexibility, put_together
 from firedeck.runs.cache import Cache, cache_folder
-from firedeck.runs.hands import Stopped, Told, Wanted, condensed_by_hands
+from firedeck.runs.hands import Stopped, Told, condensed_by_hands
 from firedeck.runs.request import PARTS, JointRequest
+from firedeck.runs.tasks import Wanted
 
 __all__ = ["Stopped", "Told", "Wanted", "bodies", "flexibility"]
 

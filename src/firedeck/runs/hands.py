@@ -9,7 +9,6 @@ import tempfile
 import threading
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import suppress
-from dataclasses import dataclass
 from pathlib import Path
 from queue import Empty, Queue
 
@@ -17,9 +16,8 @@ import firedeck
 from firedeck import errors
 from firedeck.errors import FiredeckError
 from firedeck.joint.geometry.condensed import CondensedBody
-from firedeck.runs.cache import read_body
 from firedeck.runs.child import Task
-from firedeck.runs.request import JointRequest, Part
+from firedeck.runs.tasks import Tasks, Wanted
 
 ONE_THREAD = ("OPENBLAS_NUM_THREADS", "OMP_NUM_THREADS", "MKL_NUM_THREADS", "VECLIB_MAXIMUM_THREADS")
 HANDS = 2
@@ -34,20 +32,6 @@ class Stopped(FiredeckError):
     """The work was ended on demand before it was done."""
 
 
-@dataclass(frozen=True)
-class Wanted:
-    """One body to condense, and how it is spoken of while it is."""
-
-    request: JointRequest
-    part: Part
-    says: str = ""
-
-    @property
-    def key(self) -> str:
-        """Name under which it is kept."""
-        return self.request.key(self.part)
-
-
 def condensed_by_hands(
     wanted: Sequence[Wanted], tell: Told, stopped: Callable[[], None]
 ) -> Iterator[tuple[Wanted, CondensedBody]]:
@@ -57,17 +41,18 @@ def condensed_by_hands(
     by_key = {one.key: one for one in wanted}
     shares = dict.fromkeys(by_key, 0.0)
     said: Queue[tuple[_Hand, str]] = Queue()
-    with tempfile.TemporaryDirectory(prefix="firedeck-") as folder:
-        tasks = _tasks(by_key, Path(folder))
-        hands = [_Hand(said) for _ in range(min(HANDS, len(tasks)))]
-        try:
+    hands = [_Hand(said) for _ in range(HANDS)]  # they start while the first body is put together
+    try:
+        with tempfile.TemporaryDirectory(prefix="firedeck-") as folder:
+            tasks = Tasks(by_key, HANDS, Path(folder))
             for hand in hands:
-                hand.give(tasks.pop(0))
+                hand.give(tasks.next())
             while by_key:
                 stopped()
                 try:
                     hand, line = said.get(timeout=LOOK)
                 except Empty:
+                    tasks.look_ahead()
                     continue
                 match line.split():
                     case ["share", key, part]:
@@ -75,23 +60,14 @@ def condensed_by_hands(
                         if key in by_key:
                             tell(by_key[key].says, shares[key])
                     case ["ready", key]:
-                        yield by_key.pop(key), read_body(Path(folder) / f"{key}.npz", key)
+                        yield by_key.pop(key), tasks.done(key)
                     case ["free"]:
-                        if tasks:
-                            hand.give(tasks.pop(0))
+                        hand.give(tasks.next())
                     case _:
                         raise hand.fault(line)
-        finally:
-            for hand in hands:
-                hand.end()
-
-
-def _tasks(by_key: dict[str, Wanted], folder: Path) -> list[Task]:
-    """One task for each body, in their order; one or two bodies are shared out between the hands."""
-    bodies = [(one.request, one.part, key) for key, one in by_key.items()]
-    if len(bodies) <= HANDS:
-        return [Task(tuple(bodies), folder, hand, HANDS) for hand in range(HANDS)]
-    return [Task((body,), folder) for body in bodies]
+    finally:
+        for hand in hands:
+            hand.end()
 
 
 class _Hand:
@@ -110,9 +86,11 @@ class _Hand:
             said.put((self, line.decode()))
         said.put((self, ""))
 
-    def give(self, task: Task) -> None:
-        """Hand a task over; a process that is gone says so by its silence."""
+    def give(self, task: Task | None) -> None:
+        """Hand a task over, if there is one; a process that is gone says so by its silence."""
         assert self._process.stdin is not None
+        if task is None:
+            return
         with suppress(OSError):
             pickle.dump(task, self._process.stdin)
             self._process.stdin.flush()
