@@ -141,7 +141,7 @@ def _judge(job: Job, joint: Joint, one: Set, combination: Combination) -> Judgem
     else:
         judge_effects(own, job, joint, one.effects)
     judge_stands(own, joint, combination, one)
-    checks = tuple(replace(check, name=f"{one.name}: {check.name}") for check in own.checks)
+    checks = tuple(replace(check, name=f"{one.name}: {check.name}", of=one.name) for check in own.checks)
     bad = worst(checks) if checks else None
     outcome = bad.outcome if bad else Outcome.CANNOT_TELL
     if own.next and outcome is not Outcome.FAILS:
@@ -152,7 +152,6 @@ def _judge(job: Job, joint: Joint, one: Set, combination: Combination) -> Judgem
 def _take_over(draft: Draft, judged: Judgement) -> None:
     """Put the checks, sums and wants of a set that is shown into the answer."""
     own, name = judged.draft, judged.of.name
-    draft.alternatives.append(name)
     draft.checks.extend(judged.checks)
     draft.steps.extend(Working(f"{name}: {working.check}", working.step) for working in own.steps)
     draft.source(*own.sources)

@@ -45,9 +45,11 @@ def answer(_job: Job, joint: Joint | None, found: Findings) -> Answer:
     if isinstance(fits, Missing):
         return draft.open("No gasket is on the bench yet", fits)
     chosen = [one for one in fits.candidates if one.name == joint.gasket.fitted]
-    draft.alternatives.extend(one.name for one in fits.candidates)
     lone = _no_partner(draft, fits)
-    verdicts = [_verdict(draft, joint, fits, one) for one in chosen or fits.candidates]
+    verdicts = []
+    for one in chosen or fits.candidates:
+        with draft.speaking_of(one.name):
+            verdicts.append(_verdict(draft, joint, fits, one))
     _passages(draft, fits)
     draft.work.extend(listed("fit_work", _words(joint, fits), {}))
     draft.anyway = (

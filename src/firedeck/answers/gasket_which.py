@@ -31,7 +31,6 @@ def answer(job: Job, joint: Joint | None, found: Findings) -> Answer:
     if rise is not None:
         return _ask_the_maker(draft, job, rise, words, found.get(Gas))
     candidates = joint.gasket.candidates
-    draft.alternatives.extend(one.name for one in candidates)
     if not candidates:
         return draft.open("No gasket to choose from yet", _name_some(joint))
     weighed = _all_weighed(draft, job, joint, found, words)
@@ -69,7 +68,11 @@ def _all_weighed(
     if not tells:
         text = f"Every gasket {thin[0][0].text} or worse: that is the cut, not the gasket; see the sets."
         draft.notes.append(Note(text, DERIVED))
-    return [weigh(asked, one, words, tells) for one in candidates]
+    weighed = []
+    for one in candidates:
+        with draft.speaking_of(one.name):
+            weighed.append(weigh(asked, one, words, tells))
+    return weighed
 
 
 def _say_change(draft: Draft, gas: Gas | Missing) -> None:

@@ -1,7 +1,7 @@
 """How an answer is put together: the four endings, each with what its state demands."""
 
-import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from contextlib import contextmanager
 from dataclasses import dataclass, field, replace
 
 from firedeck.answers.answer import Answer, Next, State, Work, Working
@@ -30,8 +30,6 @@ class Draft:
     sources: list[str] = field(default_factory=list)
     next: list[Next] = field(default_factory=list)
     anyway: str = ""
-    alternatives: list[str] = field(default_factory=list)
-    """Names of what is chosen among; a check of one is called "NAME: …" or "… for NAME …"."""
 
     def add(self, judged: Judged, workings: Iterable[Step] = ()) -> Judged:
         """Take in a judged check, its written sums and the source of its limit."""
@@ -46,6 +44,13 @@ class Draft:
         self.checks.append(check)
         self.steps.extend(Working(check.name, step) for step in workings)
         self.source(source)
+
+    @contextmanager
+    def speaking_of(self, alternative: str) -> Iterator[None]:
+        """Mark every check that is added meanwhile as one of an alternative that may be chosen."""
+        first = len(self.checks)
+        yield
+        self.checks[first:] = [replace(check, of=alternative) for check in self.checks[first:]]
 
     def source(self, *keys: str) -> None:
         """Name a source once."""
@@ -97,12 +102,8 @@ class Draft:
 
     def _told_apart(self, choice: str) -> list[Check]:
         """Mark the checks of what was not chosen: they say why not, and nothing about what is."""
-        others = "|".join(re.escape(name) for name in self.alternatives if choice and name != choice)
-        of_another = (
-            re.compile(rf"^(?:{others}):|\b(?:for|of|against) (?:{others})(?: |$)") if others else None
-        )
         return [
-            replace(one, counts=False) if of_another and of_another.search(one.name) else one
+            replace(one, counts=False) if choice and one.of and one.of != choice else one
             for one in self.checks
         ]
 

@@ -118,7 +118,8 @@ class Check:
 
     ``name`` is what people read, ``quantity`` the term (its kind and unit come from there),
     ``margin`` is in the unit of value and positive when there is room. ``text`` says a value
-    that is not a number; ``counts`` is False for a check of something that was looked at and not chosen.
+    that is not a number; ``of`` names the one of several alternatives it speaks of, blank where it
+    speaks of all; ``counts`` is False for a check of one that was looked at and not chosen.
     """
 
     name: str
@@ -130,4 +131,5 @@ class Check:
     band: Band | None = None
     rivals: Sequence[Rival] = field(default_factory=tuple)
     text: str = ""
+    of: str = ""
     counts: bool = True
