@@ -1,6 +1,10 @@
 """face-flat: the gap under the edge of each face, judged by the limit that was written for it."""
 
+from collections.abc import Sequence
+
 from firedeck.answers.answer import Answer
+from firedeck.answers.blue import judge_blue, say_of_patterns
+from firedeck.answers.counting import clip
 from firedeck.answers.face_extras import say_both_added, say_shapes, say_what_the_seal_meets
 from firedeck.answers.face_wanted import (
     clean_and_lay,
@@ -22,10 +26,13 @@ from firedeck.findings.finding import Findings
 from firedeck.findings.rings import Rings
 from firedeck.job import Job, Joint
 from firedeck.tables import Picked
-from firedeck.trace import COMMON_PRACTICE, Check, Missing, Note, Outcome, Step
+from firedeck.trace import COMMON_PRACTICE, NO_UNIT, Check, Missing, Note, Outcome, Rank, Step
 
 QUESTION = "face-flat"
 DIRECTIONS = ("along", "across", "diagonal")
+UNSEEN = {"along": "long bow and twist", "across": "cross bow and twist"}
+"""What a face that was not read in a direction does not show."""
+OF_THE_PAPERS = (Rank.BULLETIN, Rank.PART_SHEET, Rank.MANUAL)
 
 
 def answer(job: Job, joint: Joint | None, found: Findings) -> Answer:
@@ -55,13 +62,7 @@ def _say_of_light(draft: Draft, joint: Joint) -> None:
     if any(face.light for face in joint.readings.faces):
         says = "Light under a bare head on a bare block shows the sum of both faces, neither for itself."
         draft.notes.append(Note(says, COMMON_PRACTICE))
-    for face in joint.readings.faces:
-        if face.blue:
-            says = (
-                f"Marking blue on the {face.face} face ({face.blue.replace('-', ' ')}) shows where it touches the plate, "
-                "not how deep the rest lies: lay the edge over what stayed bare."
-            )
-            draft.notes.append(Note(says, COMMON_PRACTICE))
+    say_of_patterns(draft, joint)
 
 
 def _judge_face(draft: Draft, job: Job, joint: Joint, face: FaceFound) -> None:
@@ -75,16 +76,14 @@ def _judge_face(draft: Draft, job: Job, joint: Joint, face: FaceFound) -> None:
             short = face.lines_of(direction, span)
             if short and limit.winner is not None:
                 _judge_line(draft, joint, face, max(short, key=lambda line: line.gap), limit)
+    judge_blue(draft, job, joint, face)
     if face.shops_word is not None:
         _take_the_shops_word(draft, job, joint, face, face.shops_word)
     if face.spoilt:
         draft.need(lay_again(joint, face))
     lacking = not_laid(face)
     if lacking:
-        draft.need(lay_the_rest(joint, face, lacking))
-        draft.assumptions.append(
-            f"{face.face} face: not read {' or '.join(lacking)}; it is in only where it was read"
-        )
+        _say_what_is_not_known(draft, job, joint, face, lacking)
     if face.rocked:
         draft.need(lay_on_leaves(joint, face))
         draft.assumptions.append(
@@ -109,10 +108,34 @@ def _take_the_shops_word(draft: Draft, job: Job, joint: Joint, face: FaceFound, 
 
 
 def not_laid(face: FaceFound) -> list[str]:
-    """Name the ways in which a face that is known by lines only was not read."""
-    if face.points or face.allowed is not None or not face.lines:
+    """Name the ways in which a face that was read was not read."""
+    if face.allowed is not None or not face.lines:
         return []
-    return [way for way in ("along", "across") if not face.lines_of(way)]
+    return [way for way in UNSEEN if not face.lines_of(way)]
+
+
+def _say_what_is_not_known(
+    draft: Draft, job: Job, joint: Joint, face: FaceFound, lacking: Sequence[str]
+) -> None:
+    """Say what one direction alone cannot know; a limit that asks for the other too cannot be told."""
+    draft.need(lay_the_rest(joint, face, lacking))
+    for way in lacking:
+        draft.assumptions.append(
+            f"{face.face} face: not read {way}, so {UNSEEN[way]} is not known; it is in only where it was read"
+        )
+        limit = flatness_limit(job, joint, face.face, way).winner
+        if limit is not None and limit.rank in OF_THE_PAPERS:
+            counted = Step.work_out(
+                f"Lines of the {face.face} face read {way}",
+                "lines",
+                {"lines": (0.0, NO_UNIT)},
+                ("read", NO_UNIT),
+                COMMON_PRACTICE,
+            )
+            name = f"{face.face} face, {way}"
+            text = f"not read {way}, and the limit asks for it"
+            check = Check(name, "face_flatness", None, Outcome.CANNOT_TELL, limit, text=text)
+            draft.add_check(check, (counted,), limit.source)
 
 
 def _judge_line(draft: Draft, joint: Joint, face: FaceFound, line: FaceLine, limit: Picked) -> None:
@@ -162,6 +185,8 @@ def _ending(draft: Draft, faces: Faces) -> Answer:
         "A short dip at a ring leaks first there; a bow leaves the cam tunnel bent. Watch for gas in the coolant "
         "and a hose that goes hard cold. Undoing it costs a second gasket and set of bolts."
     )
+    if bad.value is None and bad.outcome is Outcome.CANNOT_TELL:
+        return draft.open(_not_read(draft, bad))
     if bad.value is None:
         return _by_word(draft, faces, bad)
     gap = both(bad.value, "face_flatness")
@@ -176,6 +201,16 @@ def _ending(draft: Draft, faces: Faces) -> Answer:
         return draft.open(f"{faces.faces[0].face.capitalize()} is in, the other face has not been read")
     where = " where they were read" if any(not_laid(face) for face in faces.faces) else ""
     return draft.decided("leave", f"Both faces are in{where}: worst is {bad.name.split(',')[0]}, {gap}")
+
+
+def _not_read(draft: Draft, bad: Check) -> str:
+    """Say what is not read yet, beside the worst that is."""
+    read = [check for check in draft.checks if check.value is not None]
+    start = f"{bad.name.split(',', maxsplit=1)[0].capitalize()}: {bad.text.split(',', maxsplit=1)[0]}"
+    if not read:
+        return clip(start)
+    most = worst(read)
+    return clip(f"{start}; worst read: {most.name.split(',')[0]}, {both(most.value or 0.0, 'face_flatness')}")
 
 
 def _by_word(draft: Draft, faces: Faces, bad: Check) -> Answer:

@@ -9,7 +9,7 @@ from firedeck.answers.judging import Judged
 from firedeck.job import Joint
 from firedeck.quantity import Kind, show
 from firedeck.terms import term
-from firedeck.trace import Check, Missing, Note, Outcome, Step
+from firedeck.trace import Band, Check, Limit, Missing, Note, Outcome, Step
 
 CANNOT_WORK_OUT = "firedeck cannot work this out yet"
 
@@ -112,7 +112,11 @@ _BADNESS = (Outcome.FAILS, Outcome.AT_LIMIT, Outcome.CANNOT_TELL, Outcome.HOLDS)
 
 
 def worst_first(checks: Sequence[Check]) -> list[Check]:
-    """Return the checks with the worst on top; of one outcome the smaller share of room first; what was not chosen last."""
+    """Return the checks with the worst on top; of one outcome the smaller share of room first; what was not chosen last.
+
+    What cannot be told counts with the better end of its band: a value that is over at both ends goes before one that
+    may as well be in.
+    """
     return sorted(checks, key=lambda check: (not check.counts, _BADNESS.index(check.outcome), _room(check)))
 
 
@@ -121,7 +125,16 @@ def _room(check: Check) -> float:
     if limit is None or check.margin is None:
         return float("inf")
     size = max(abs(bound) for bound in (limit.low, limit.high) if bound is not None)
-    return check.margin / size if size else check.margin
+    room = check.margin
+    if check.outcome is Outcome.CANNOT_TELL and check.band is not None:
+        room = max(room, _at_best(check.band, limit))
+    return room / size if size else room
+
+
+def _at_best(band: Band, limit: Limit) -> float:
+    high = [] if limit.high is None else [limit.high - band.low]
+    low = [] if limit.low is None else [band.high - limit.low]
+    return min(high + low)
 
 
 def worst(checks: Sequence[Check]) -> Check:

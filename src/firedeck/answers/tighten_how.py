@@ -18,7 +18,7 @@ from firedeck.findings.procedure import GroupTightening, Tightening
 from firedeck.findings.threads import Threads
 from firedeck.job import Job, Joint
 from firedeck.tables.work import Words, lines
-from firedeck.trace import COMMON_PRACTICE, Check, Context, Missing, Note, Outcome
+from firedeck.trace import COMMON_PRACTICE, Band, Check, Context, Missing, Note, Outcome
 
 QUESTION = "tighten-how"
 STRETCHED = "Bolts stretch for good here: goggles on, stop when the torque no longer rises with the angle"
@@ -196,16 +196,23 @@ def _judge_tension(draft: Draft, joint: Joint, group: GroupTightening) -> bool:
 
 
 def _judge_washer(draft: Draft, joint: Joint, group: GroupTightening) -> None:
-    """The metal under the washer is the softest of its kind in the table: past it is a warning, not a stop."""
+    """The metal under the washer may be any grade of its kind in the table: past what it bears is a warning, not a stop."""
     bearing = group.bearing
     limit = picked(joint, "bearing_share", Context(part="fastener", fastener=group.name))
     if bearing is None or bearing.share_of_yield is None or limit.winner is None:
         return
-    judged = judge(f"{group.name}: pressure under the washer", "bearing_share", bearing.share_of_yield, limit)
+    share, least = bearing.share_of_yield, bearing.least_share
+    band = Band(least, share, 1.0, "from the hardest to the softest grade in the table") if least else None
+    judged = judge(f"{group.name}: pressure under the washer", "bearing_share", share, limit, band)
     if judged.outcome is Outcome.FAILS:
         judged = replace(judged, check=replace(judged.check, outcome=Outcome.CANNOT_TELL))
         draft.cautions.append(
-            f"{group.name}: the washer presses harder than the softest metal bears, look for a sunk ring"
+            f"{group.name}: the washer presses harder than the metal bears, look for a sunk ring"
+        )
+    elif judged.outcome is Outcome.CANNOT_TELL:
+        draft.cautions.append(
+            f"{group.name}: the washer presses harder than the softest grade bears, the hardest bears it: look for a "
+            "sunk ring"
         )
     draft.add(judged, bearing.steps)
 

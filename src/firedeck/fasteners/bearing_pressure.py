@@ -10,12 +10,16 @@ from firedeck.trace import NO_UNIT, Note, Step
 
 @dataclass(frozen=True)
 class BearingPressure:
-    """Pressure on the face [MPa] and its share of the stress at which the face sinks; None if no material."""
+    """Pressure on the face [MPa] and its share of the stress at which the face sinks; None if no material.
+
+    ``least_share`` is that share on the hardest grade of the material, where the table holds a range of grades.
+    """
 
     pressure: float
     share_of_yield: float | None
     steps: tuple[Step, ...]
     notes: tuple[Note, ...]
+    least_share: float | None = None
 
 
 def bearing_pressure(
@@ -89,4 +93,14 @@ def bearing_pressure(
     note = Note(
         f"{face.says}: sinks from about {face.bearing_yield:g} MPa, the low end of its table", face.source
     )
-    return BearingPressure(pressure.value, share.value, (pressure, share), (note,))
+    if face.yield_stress is None or not face.yield_stress[1] > face.bearing_yield:
+        return BearingPressure(pressure.value, share.value, (pressure, share), (note,))
+    hardest = Step.work_out(
+        f"The same on the hardest grade of {face.name} in the table",
+        "pressure / yield_of_hardest",
+        {"pressure": pressure.figure(), "yield_of_hardest": (face.yield_stress[1], "MPa")},
+        ("least_share", NO_UNIT),
+        face.source,
+    )
+    steps = (pressure, share, hardest)
+    return BearingPressure(pressure.value, share.value, steps, (note,), hardest.value)

@@ -1,5 +1,7 @@
 """A face read by enough straightedge lines: what its leaves allow, in the frame of the joint."""
 
+from collections.abc import Sequence
+
 from firedeck.errors import BadQuantity, OutOfRange
 from firedeck.job import Joint
 from firedeck.job.frame import Frame, Place, layout_frame, point
@@ -20,7 +22,9 @@ BESIDE = 8.0
 """Without an outline the face is taken to reach this far beyond the lines [mm]."""
 
 
-def face_map(joint: Joint, readings: FaceReadings, frame: Frame) -> FaceMap | None:
+def face_map(
+    joint: Joint, readings: FaceReadings, frame: Frame, spans: Sequence[float] = ()
+) -> FaceMap | None:
     """Work the face out from its lines; None where the lines are too few or do not lie on the face."""
     lines = [line for line in readings.lines if line.readings and line.stands_on == "face"]
     if len(lines) < FEWEST_LINES or sum(len(line.readings) for line in lines) < FEWEST_READINGS:
@@ -29,7 +33,8 @@ def face_map(joint: Joint, readings: FaceReadings, frame: Frame) -> FaceMap | No
         layings = [_laying(line, frame) for line in lines]
         leaves = sorted({leaf for one in layings for leaf in _leaves(one)})
         width = readings.leaf_width.value if readings.leaf_width else LEAF_WIDTH
-        return face_from_lines(_plan(joint, layings), layings, leaves, width) if leaves else None
+        plan = _plan(joint, layings)
+        return face_from_lines(plan, layings, leaves, width, spans=spans) if leaves else None
     except (OutOfRange, BadQuantity):
         return None
 

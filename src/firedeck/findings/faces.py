@@ -7,6 +7,8 @@ from typing import ClassVar
 import numpy as np
 
 from firedeck.errors import OutOfRange
+from firedeck.findings.allowed_lines import lines_allowed
+from firedeck.findings.blue import BlueFound, Otherwise, blue_found, otherwise
 from firedeck.findings.face_line import FaceLine
 from firedeck.findings.face_lines import face_map, said
 from firedeck.findings.finding import Findings
@@ -17,12 +19,12 @@ from firedeck.job.frame import Frame, Place, point, set_frame
 from firedeck.job.paths import join_path
 from firedeck.job.schema.readings import FaceReadings
 from firedeck.quantity.columns import read_columns
-from firedeck.surfaces.face_map import RUN, FaceMap
+from firedeck.surfaces.face_map import FaceMap
 from firedeck.surfaces.flatness import Flatness, flatness
 from firedeck.surfaces.points import Array
 from firedeck.surfaces.shape import long_shapes
 from firedeck.tables.limits import published_limits
-from firedeck.trace import COMMON_PRACTICE, Band, Missing, Rank, Step
+from firedeck.trace import COMMON_PRACTICE, Missing, Rank, Step
 
 LATEST = ("after-machining", "after-cleaning", "before")
 SHAPES = ("long_bow", "cross_bow", "twist")
@@ -63,6 +65,8 @@ class FaceFound:
     temperature: float | None = None
     laid: tuple[LaidLine, ...] = ()
     rocked: tuple[str, ...] = ()
+    blue: BlueFound | None = None
+    blue_otherwise: tuple[Otherwise, ...] = ()
 
     def lines_of(self, direction: str, span: float | None = None) -> tuple[FaceLine, ...]:
         """Return the lines of one direction; the whole ones, or those that speak of one span."""
@@ -139,7 +143,8 @@ def _latest(faces: Sequence[FaceReadings], which: str) -> FaceReadings | None:
 
 def _says_something(face: FaceReadings) -> bool:
     single = (face.largest_gap_along, face.largest_gap_across, face.largest_gap_at_bridges)
-    return bool(face.points or face.lines or face.stepped or any(single) or face.found_by_shop)
+    by_blue = face.touched is not None and face.touched.film is not None
+    return bool(face.points or face.lines or face.stepped or any(single) or face.found_by_shop or by_blue)
 
 
 def _face(job: Job, joint: Joint, readings: FaceReadings) -> FaceFound:
@@ -147,14 +152,12 @@ def _face(job: Job, joint: Joint, readings: FaceReadings) -> FaceFound:
         readings, joint.layout, join_path(("joint", joint.name, "readings", "faces", readings.name))
     )
     points = _points(readings, frame)
-    allowed = None if points else face_map(joint, readings, frame)
     spans = _spans(joint)
-    by_leaves = _lines_allowed(allowed) if allowed else lines_of_leaves(readings, frame, _edge(job, readings))
+    allowed = None if points else face_map(joint, readings, frame, spans)
     lines = [
         *lines_of_points(points, error_of_points(readings), spans),
         *stepped_lines(readings, frame, spans),
-        *by_leaves,
-        *short_lines(readings, frame, _edge(job, readings), spans),
+        *(lines_allowed(allowed) if allowed else _bracketed(job, readings, frame, spans)),
         *single_gaps(readings),
     ]
     face = FaceFound(
@@ -175,8 +178,25 @@ def _face(job: Job, joint: Joint, readings: FaceReadings) -> FaceFound:
         temperature=readings.temperature.value if readings.temperature else None,
         laid=tuple(_laid(readings, frame)),
         rocked=tuple(line.name for line in readings.lines if line.laid == "rocks") if not allowed else (),
+        blue=blue_found(readings, frame),
     )
-    return replace(face, shape=_shape(face))
+    return replace(face, shape=_shape(face), blue_otherwise=_otherwise(face))
+
+
+def _otherwise(face: FaceFound) -> tuple[Otherwise, ...]:
+    """Hold the blue against the face as read; what leaves allow is out by half of its band, points by their error."""
+    if face.blue is None:
+        return ()
+    allowed = face.allowed
+    out = face.error or 0.0 if allowed is None else float((allowed.high - allowed.low).mean() / 2)
+    return otherwise(face.blue, face.heights(), out)
+
+
+def _bracketed(job: Job, readings: FaceReadings, frame: Frame, spans: Sequence[float]) -> Iterator[FaceLine]:
+    """Take every line of leaves by itself, where there are too few for a face."""
+    edge = _edge(job, readings)
+    yield from lines_of_leaves(readings, frame, edge)
+    yield from short_lines(readings, frame, edge, spans)
 
 
 def _laid(readings: FaceReadings, frame: Frame) -> Iterator[LaidLine]:
@@ -235,22 +255,3 @@ def _points(readings: FaceReadings, frame: Frame) -> tuple[tuple[float, float, f
     columns = read_columns(readings.points)
     rows = zip(columns.column("x"), columns.column("y"), columns.column("z"), strict=True)
     return tuple((*frame.place(x, y), z) for x, y, z in rows)
-
-
-def _lines_allowed(allowed: FaceMap) -> Iterator[FaceLine]:
-    """Put the faces that the leaves allow through the resting rule, along the lines laid and the book's lines.
-
-    The line with the largest gap of its direction stands for all of them, each face with its own worst line.
-    """
-    for line in allowed.lines:
-        peers = [one.gap.value for one in allowed.lines if one.direction == line.direction]
-        gap = allowed.worst[line.direction] if line.gap.value == max(peers) else line.gap
-        step = Step.work_out(
-            f"Largest gap under a true edge, {line.name}: the middle of all faces the leaves allow",
-            "middle",
-            {"middle": (gap.value, "mm")},
-            ("gap", "mm"),
-            RUN,
-        )
-        band = Band(gap.low, gap.high, 0.95, "what the leaves on all lines allow")
-        yield FaceLine(line.name, line.direction, step.value, band, line.at, step, by="leaves")

@@ -22,6 +22,8 @@
     cutoff         cut-off and evaluation length by table
     feed           finish by feed and nose radius, and back
     surface_plate  how flat a plate of a grade is
+    span_lines     allowed faces under a short edge on every stretch
+    on_plate       a face lying on a plate, and the gap beneath
 
 Heights count positive out of the metal; lengths, heights and roughness are in mm.
 """

@@ -16,6 +16,7 @@ from firedeck.surfaces.misfit import Disagreement, disagreements
 from firedeck.surfaces.next_laying import NextLaying, next_layings
 from firedeck.surfaces.points import Array
 from firedeck.surfaces.posterior import FULL, PREVIEW, sample
+from firedeck.surfaces.span_lines import SpanAllowed, span_gaps
 from firedeck.surfaces.zones import smallest_zones
 from firedeck.trace import Step
 
@@ -33,7 +34,8 @@ class FaceMap:
     """A face from its lines: places (m, 2), heights and band (m,) over the plane that fits best [mm].
 
     ``seen`` (m,) tells where a leaf was tried near enough; ``worst`` is the largest gap on any line of a
-    direction (along, across, diagonal, any); ``preview`` marks a first rough answer.
+    direction (along, across, diagonal, any); ``in_spans`` is the same for every span asked for; ``preview`` marks
+    a first rough answer.
     """
 
     flatness: Estimate
@@ -49,6 +51,7 @@ class FaceMap:
     next: tuple[NextLaying, ...]
     preview: bool
     steps: tuple[Step, ...]
+    in_spans: tuple[SpanAllowed, ...] = ()
 
 
 def face_from_lines(
@@ -59,6 +62,7 @@ def face_from_lines(
     *,
     preview: bool = False,
     name_next: int = 4,
+    spans: Sequence[float] = (),
 ) -> FaceMap:
     """Work out the face that straightedge lines allow.
 
@@ -76,6 +80,8 @@ def face_from_lines(
         True for a first rough answer at once, marked as such.
     name_next : int
         How many layings to name [count].
+    spans : sequence of float
+        Spans that limits are written for [mm].
 
     Returns
     -------
@@ -116,7 +122,8 @@ def face_from_lines(
     zones = smallest_zones(sampled, pick, *grid(plan, *_mesh(plan, 420))) / 1000.0
     flatness = estimate(zones)
     places, heights, low, high = _map(sampled)
-    lines, worst = line_gaps(sampled, (*layings, *book_lines(plan)), leaf_width)
+    every = (*layings, *book_lines(plan))
+    lines, worst = line_gaps(sampled, every, leaf_width)
     return FaceMap(
         flatness=flatness,
         places=places,
@@ -131,6 +138,7 @@ def face_from_lines(
         next=next_layings(sampled, leaves, name_next, leaf_width) if name_next else (),
         preview=preview,
         steps=_steps(flatness, zones),
+        in_spans=span_gaps(sampled, every, spans, leaf_width),
     )
 
 

@@ -162,10 +162,44 @@ def test_paper_and_light_say_what_they_are_worth(by):
     assert by in check_of(answer, "middle").band.why
 
 
+ACROSS = {"from": ["0 mm", "-45 mm"], "to": ["0 mm", "45 mm"]}
+THIN = {"at": "45 mm", "goes": "none", "stops": "0.03 mm"}
+
+
 def test_one_line_is_not_a_whole_face():
+    """The limit asks for any direction: one line along cannot hold it."""
     answer = ask_with(leaf_line("none", "0.03 mm"), face("block", 0.0))
     assert "head face across" in wanted_of(answer)
+    assert answer.state is State.OPEN
+    assert check_of(answer, "head face, across").outcome.value == "cannot-tell"
+    assert answer.headline.startswith("Head face: not read across; worst read: head face, 0.015 mm")
+    assert "cross bow and twist is not known" in taken(answer)
+
+
+def test_both_ways_read_can_hold():
+    head = leaf_line("none", "0.03 mm")
+    head["lines"].append({"name": "bridge", **ACROSS, "readings": [THIN]})
+    assert ask_with(head, face("block", 0.0)).state is State.DECIDED
+
+
+def test_a_limit_for_the_length_only_is_held_by_the_length_and_says_so():
+    along = {**limit("face_flatness", high="0.05 mm", direction="along", measure="under-the-edge")}
+    given = {"readings": {"faces": [leaf_line("none", "0.03 mm"), face("block", 0.0)]}, "limits": [along]}
+    answer = ask("face-flat", given)
+    assert answer.state is State.DECIDED
     assert "where they were read" in answer.headline
+    assert "cross bow and twist is not known" in taken(answer)
+
+
+def test_points_in_one_row_say_nothing_of_the_other_way():
+    row = "x [mm], y [mm], z [mm]\n0, 0, 0\n100, 0, -0.01\n200, 0, 0\n"
+    head = face("head", seen="deck from above", points=row)
+    assert ask_with(head, face("block", 0.0)).headline.startswith("Head face: not read across")
+
+
+def test_one_line_over_the_limit_is_over_it_all_the_same():
+    answer = ask_with(leaf_line("0.08 mm", "0.10 mm"), face("block", 0.0))
+    assert (answer.state, answer.action) == (State.DECIDED, "cut")
 
 
 def test_a_sagging_edge_widens_the_band_upwards_only():

@@ -84,3 +84,24 @@ def test_a_line_that_does_not_fit_is_asked_for_again():
         goes = 0.0 if reading["goes"] == "none" else float(reading["goes"].removesuffix(" mm"))
         reading.update(tried(goes + 0.003 + raised))
     assert "clean and lay again" in wanted_of(asked(deck))
+
+
+SPAN = {
+    "name": "span", "quantity": "face_flatness", "high": "0.02 mm", "span": "100 mm", "measure": "under-the-edge",
+    "rank": "manual", "from": "manual p. 3",
+}  # fmt: skip
+
+
+def spans(hollow: float) -> list:
+    block = {"name": "deck", "face": "block", "seen": "deck from above", "lines": lines(hollow)}
+    answer = ask("face-flat", least({"readings": {"faces": [face("head", 0.0), block]}, "limits": [SPAN]}))
+    return [check for check in answer.checks if check.name.startswith("block face, in any 100 mm")]
+
+
+def test_a_limit_per_span_is_judged_by_the_faces_the_leaves_allow():
+    """A bow of 0.12 mm over 400 mm is 0.0075 mm in any 100 mm; a dip between the leaves may be more, so none can tell."""
+    along = next(check for check in spans(0.12) if "mm along" in check.name)
+    assert along.band is not None
+    assert along.band.low <= 0.0075 <= along.band.high
+    assert along.outcome is Outcome.CANNOT_TELL
+    assert along.band.high < 0.12

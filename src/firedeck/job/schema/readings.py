@@ -117,6 +117,20 @@ class SteppedLine(Part):
         return self
 
 
+class Touched(Part):
+    """[joint.readings.faces.touched]: marking blue on a plate or long edge of known truth, and where the face took it.
+
+    ``rings`` says of each cylinder whether the blue takes along its ring; ``takes`` and ``bare`` are single places.
+    """
+
+    against: Literal["plate", "edge"] = "plate"
+    film: Annotated[Quantity, In("blue_film")] | None = None
+    error: Annotated[Quantity, In("instrument_error")] | None = None
+    rings: dict[str, Literal["all-round", "parts", "nowhere"]] = {}
+    takes: tuple[Point, ...] = ()
+    bare: tuple[Point, ...] = ()
+
+
 class FaceReadings(Placed):
     """[[joint.readings.faces]]: one face read once, by points, by lines of an edge with leaves, or by stepped lines."""
 
@@ -134,6 +148,7 @@ class FaceReadings(Placed):
     stepped: tuple[SteppedLine, ...] = ()
     light: Literal["none-seen", "seen"] | None = None
     blue: Literal["even", "middle-bare", "ends-bare", "patches"] | None = None
+    touched: Touched | None = None
     largest_gap_along: Annotated[Quantity, In("face_flatness")] | None = None
     largest_gap_across: Annotated[Quantity, In("face_flatness")] | None = None
     largest_gap_at_bridges: Annotated[Quantity, In("face_flatness")] | None = None
