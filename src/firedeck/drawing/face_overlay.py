@@ -4,7 +4,7 @@ from collections.abc import Iterable, Sequence
 from itertools import pairwise
 
 from firedeck.drawing.face_heights import Heights
-from firedeck.drawing.heights import printed
+from firedeck.drawing.heights import printed, unit_of
 from firedeck.drawing.palette import INK, NOT_MEASURED, PAPER
 from firedeck.drawing.svg import POINT, Value, haloed, length, tag
 from firedeck.drawing.view import Plain, View
@@ -68,7 +68,7 @@ def worst_place(view: View, worst: Plain | None, system: System, width: float) -
 
 def gap_words(worst: Plain, system: System) -> str:
     """Return what is printed over the worst place."""
-    return f"gap {printed(float(worst['gap']), system).lstrip('+')}"
+    return f"gap {printed(float(worst['gap']), system).lstrip('+')} {unit_of(system)}"
 
 
 def _pitch(points: Sequence[Sequence[float]]) -> tuple[float, float]:

@@ -1,10 +1,19 @@
 """Heights of a face: twelve steps, printed values, pale where nothing was measured."""
 
+import math
 from collections.abc import Iterable
 
 from firedeck.drawing.face_heights import Heights, heights_of, worst_of
 from firedeck.drawing.face_overlay import FIGURES as GAP_FIGURES
-from firedeck.drawing.face_overlay import GAP_ABOVE, gap_words, lines_laid, not_seen, rings, worst_place
+from firedeck.drawing.face_overlay import (
+    GAP_ABOVE,
+    REACH,
+    gap_words,
+    lines_laid,
+    not_seen,
+    rings,
+    worst_place,
+)
 from firedeck.drawing.facemap_text import text_map
 from firedeck.drawing.heights import printed, unit_of
 from firedeck.drawing.palette import INK, NOT_MEASURED, PAPER, STEPS
@@ -109,7 +118,8 @@ def _values(view: View, heights: Heights, system: System, width: float, worst: P
         text = printed(z, system)
         half = length(text, FIGURES) / 2
         at = min(max(x, half + 0.5), width - half - 0.5)
-        under = y + 0.6 + 0.7 * FIGURES
+        crossed = worst is not None and math.dist((x, y), view.at(*worst["place"])) < REACH
+        under = y + (REACH if crossed else 0.6) + 0.7 * FIGURES
         row = under if under + 0.5 * FIGURES <= view.bottom or heights.measured else y - 0.6 - 0.7 * FIGURES
         if all(
             abs(at - tx) > half + thalf + beside or abs(row - ty) > FIGURES + apart for tx, ty, thalf in taken

@@ -4,7 +4,7 @@ import math
 
 from firedeck.drawing.palette import FAINT, INK, PAPER
 from firedeck.drawing.svg import POINT, Value, length, tag, words
-from firedeck.drawing.view import Plain, View
+from firedeck.drawing.view import Place, Plain, View
 
 LINE = 0.35
 THIN = 0.2
@@ -28,18 +28,35 @@ def outline_path(view: View, layout: Plain) -> str:
     return "M" + " L".join(f"{x:.2f} {y:.2f}" for x, y in places) + " Z" if places else ""
 
 
-def bores(view: View, layout: Plain, raised: float = 0.0) -> str:
-    """Draw the cylinder openings with their names, raised by a share of the radius."""
-    return "".join(_bore(view, bore, raised) for bore in layout.get("bores") or ())
+def bores(view: View, layout: Plain) -> str:
+    """Draw the cylinder openings with their names in the middle."""
+    return rims(view, layout) + "".join(
+        bore_name(view, bore, view.at(bore["x"], bore["y"])) for bore in layout.get("bores") or ()
+    )
 
 
-def _bore(view: View, bore: Plain, raised: float) -> str:
+def rims(view: View, layout: Plain) -> str:
+    """Draw the cylinder openings alone."""
+    return "".join(_rim(view, bore) for bore in layout.get("bores") or ())
+
+
+def _rim(view: View, bore: Plain) -> str:
     x, y = view.at(bore["x"], bore["y"])
     radius = view.scale * bore["diameter"] / 2
-    ring = tag("circle", {"cx": x, "cy": y, "r": radius, "fill": PAPER, "stroke": INK, "stroke-width": LINE})
+    return tag("circle", {"cx": x, "cy": y, "r": radius, "fill": PAPER, "stroke": INK, "stroke-width": LINE})
+
+
+def name_size(view: View, bore: Plain) -> tuple[str, float]:
+    """Return what is written in a bore, and the size at which it fits."""
     text = f"cyl {bore['label']}"
-    size = min(9 * POINT, 1.7 * radius / max(length(text, 1.0), 1.0))
-    return ring + words(x, y - raised * radius, text, size, fill=FAINT)
+    radius = view.scale * bore["diameter"] / 2
+    return text, min(9 * POINT, 1.7 * radius / max(length(text, 1.0), 1.0))
+
+
+def bore_name(view: View, bore: Plain, at: Place) -> str:
+    """Write the name of a bore at a place of the paper."""
+    text, size = name_size(view, bore)
+    return words(*at, text, size, fill=FAINT)
 
 
 def passages(view: View, layout: Plain) -> str:

@@ -15,6 +15,6 @@
 ['follow-up', 'measuring', 'receiving']
 """
 
-from firedeck.report.render import FORMATS, PAPERS, SHEETS, render, takes_long
+from firedeck.report.render import FORMATS, PAPERS, SHEETS, render, takes_long, titles
 
-__all__ = ["FORMATS", "PAPERS", "SHEETS", "render", "takes_long"]
+__all__ = ["FORMATS", "PAPERS", "SHEETS", "render", "takes_long", "titles"]

@@ -69,11 +69,12 @@ class Tick:
 
 @dataclass(frozen=True)
 class Ticks:
-    """Lines with a box before each; ``foot`` says who says so where a line does not."""
+    """Lines with a box before each; ``foot`` says who says so where a line does not; ``large`` ones have large figures."""
 
     title: str
     lines: tuple[Tick, ...]
     foot: str = ""
+    large: bool = False
 
 
 @dataclass(frozen=True)
@@ -156,7 +157,14 @@ class Glance:
     lines: tuple[Glimpse, ...]
 
 
-Block = Heading | Words | Points | Verdict | Table | Ticks | Boxes | Drawn | Turns | Sums | Glance
+@dataclass(frozen=True)
+class Beside:
+    """Blocks in two columns of small print: what is looked up beside a list, not read from an arm's length."""
+
+    columns: tuple[tuple["Block", ...], ...]
+
+
+Block = Heading | Words | Points | Verdict | Table | Ticks | Boxes | Drawn | Turns | Sums | Glance | Beside
 
 
 @dataclass(frozen=True)

@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from firedeck.drawing import Picture, blank_map, face_map, plan_view, ring_picture, turn_picture
@@ -19,6 +19,7 @@ from firedeck.report.answers import (
     ticks_of,
 )
 from firedeck.report.blocks import (
+    Beside,
     Block,
     Boxes,
     Drawn,
@@ -32,9 +33,10 @@ from firedeck.report.blocks import (
     Ticks,
     Turn,
     Turns,
+    Verdict,
     Words,
 )
-from firedeck.report.figures import Plain, Units
+from firedeck.report.figures import Plain, Units, judged_words
 from firedeck.report.tables import table_rows
 
 Body = Mapping[str, Any]
@@ -85,6 +87,33 @@ def body_blocks(body: Body, scope: Scope) -> Iterator[Block]:
 
 
 def _answers(body: Body, scope: Scope) -> Iterator[Block]:
+    blocks = _answers_as_blocks(body, scope)
+    if body.get("beside"):
+        columns = _in_two(list(blocks))
+        yield from (Beside(columns),) if columns else ()
+        return
+    for block in blocks:
+        yield replace(block, large=True) if body.get("large") and isinstance(block, Ticks) else block
+
+
+def _in_two(blocks: Sequence[Block]) -> tuple[tuple[Block, ...], ...]:
+    """Part whole answers into two columns of about one length."""
+    starts = [place for place, block in enumerate(blocks) if isinstance(block, Verdict)]
+    if len(starts) < 2:
+        return (tuple(blocks),) if blocks else ()
+    lines = [_lines(block) for block in blocks]
+    split = min(starts[1:], key=lambda place: abs(sum(lines[:place]) - sum(lines[place:])))
+    return tuple(blocks[:split]), tuple(blocks[split:])
+
+
+def _lines(block: Block) -> int:
+    """Count the lines a block takes, about."""
+    if isinstance(block, Ticks):
+        return sum(1 + bool(tick.caution) for tick in block.lines)
+    return 3 if isinstance(block, Verdict) else 2
+
+
+def _answers_as_blocks(body: Body, scope: Scope) -> Iterator[Block]:
     record = bool(body.get("by_stage"))
     stage, seen = "", set[Sum]()
     for answer in _picked(body, scope):
@@ -165,7 +194,9 @@ def _maps(body: Body, scope: Scope) -> Iterator[Block]:
                 dips=scope.dips(joint),
             )
             if picture:
-                yield Drawn(picture, f"{face.get('face', 'face').capitalize()} face as read, joint {joint}.")
+                part = face.get("face", "face")
+                judged = judged_words(scope.answers, joint, "face_flatness", part, scope.units)
+                yield Drawn(picture, f"{part.capitalize()} face as read, joint {joint}. {judged}".rstrip())
 
 
 def _rings(_body: Body, scope: Scope) -> Iterator[Block]:

@@ -1,6 +1,6 @@
 """Figures, limits and sums as they are printed, from what the plain answers already hold."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import Any, Literal
 
 from firedeck.drawing import OUTCOME_MARKS
@@ -10,6 +10,8 @@ from firedeck.report.blocks import Sum
 Plain = Mapping[str, Any]
 Units = Literal["as-typed", "mm", "inch"]
 NO_UNIT = ("1", "")
+OF_THE_PAPERS = ("bulletin", "part-sheet", "manual")
+"""Ranks of limits that somebody typed; all others are printed in the units of the job."""
 WORST_FIRST = ("fails", "at-limit", "cannot-tell", "holds")
 
 
@@ -30,7 +32,7 @@ def limit_words(limit: Plain | None, units: Units) -> str:
     if not limit:
         return "none known"
     low, high = figure(limit.get("low_shown"), units), figure(limit.get("high_shown"), units)
-    if units == "as-typed" and limit.get("text"):
+    if units == "as-typed" and limit.get("text") and limit.get("rank") in OF_THE_PAPERS:
         typed = str(limit["text"])
         return typed if low and high else f"{'at least' if low else 'at most'} {typed}"
     if low and high:
@@ -53,6 +55,22 @@ def outcome_words(check: Plain) -> str:
 def worst_first(checks: list[Plain]) -> list[Plain]:
     """Put the checks that fail first, then those at the limit; what was not chosen comes last."""
     return sorted(checks, key=lambda check: (not check["counts"], WORST_FIRST.index(check["outcome"])))
+
+
+def judged_words(answers: Sequence[Plain], joint: str, quantity: str, part: str, units: Units) -> str:
+    """Say the worst check of a quantity of one part, with its limit and who says it; blank without any."""
+    checks = [
+        check
+        for answer in answers
+        if answer["joint"] == joint
+        for check in answer["checks"]
+        if check["quantity"] == quantity and check["limit"] and check["name"].startswith(f"{part} ")
+    ]
+    if not checks:
+        return ""
+    check = worst_first(checks)[0]
+    limit = f"limit {limit_words(check['limit'], units)} ({where_from(check['limit'])})"
+    return f"{check['name'].capitalize()}: {value_of(check, units)}, {limit}: {check['outcome_words']}."
 
 
 def sum_of(step: Plain) -> Sum:

@@ -8,6 +8,7 @@ from markupsafe import Markup
 
 from firedeck.drawing import Picture
 from firedeck.report.blocks import (
+    Beside,
     Block,
     Boxes,
     Drawn,
@@ -79,9 +80,11 @@ def _block(block: Block) -> h.Node:
             return _verdict(block)
         case Table():
             return _table(block)
-        case Ticks(title, ticks, foot):
+        case Ticks(title, ticks, foot, large):
             return h.div[
-                _title(title), h.ul(".ticks")[(h.li[_tick(tick)] for tick in ticks)], _foot_line(foot)
+                _title(title),
+                h.ul(".ticks.large" if large else ".ticks")[(h.li[_tick(tick)] for tick in ticks)],
+                _foot_line(foot),
             ]
         case Boxes(title, labels, tall):
             kind = ".boxes.tall" if tall else ".boxes"
@@ -94,6 +97,8 @@ def _block(block: Block) -> h.Node:
             return h.div[_title(title), (_sum(one) for one in sums)]
         case Glance():
             return _glance(block)
+        case Beside(columns):
+            return h.div(".beside")[(h.div[(_block(one) for one in column)] for column in columns)]
 
 
 def _title(title: str) -> h.Node:

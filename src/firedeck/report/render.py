@@ -13,6 +13,11 @@ PAPERS = tuple(WIDTHS)
 UNITS = ("as-typed", "mm", "inch")
 
 
+def titles() -> tuple[tuple[str, str, str], ...]:
+    """Return every sheet: its name, its title, and what it is for."""
+    return tuple((name, card.title, card.says) for name, card in cards().items())
+
+
 def takes_long(sheet: str) -> bool:
     """Tell whether a sheet shows what takes long to work out: then it is asked for before."""
     return sheet in SHEETS and any(body["kind"] == "rings" for body in cards()[sheet].body)

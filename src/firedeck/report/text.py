@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from textwrap import wrap
 
 from firedeck.report.blocks import (
+    Beside,
     Block,
     Boxes,
     Drawn,
@@ -83,6 +84,10 @@ def _block(block: Block) -> Iterator[str]:  # noqa: PLR0912 one case per kind of
                 yield from _sum(one)
         case Glance():
             yield from _glance(block)
+        case Beside(columns):
+            for place, small in enumerate(small for column in columns for small in column):
+                yield from ("",) if place else ()
+                yield from _block(small)
 
 
 def _sum(written: Sum) -> Iterator[str]:

@@ -5,8 +5,7 @@ from itertools import groupby
 
 import htpy as h
 
-from firedeck.quantity import System
-from firedeck.report import SHEETS
+from firedeck.report import titles
 from firedeck.report.figures import Plain, Units
 from firedeck.web import addresses
 from firedeck.web.in_full import in_full
@@ -148,21 +147,20 @@ def _stages(name: str, whole: Plain, units: Units) -> Iterator[h.Node]:
 
 
 def _pictures(whole: Plain, units: Units) -> Iterator[h.Node]:
-    system: System = whole["job"]["units"] if units == "as-typed" else units
     for joint in whole["joints"]:
-        yield picture(joint, whole["findings"].get(joint, {}), len(whole["joints"]) > 1, system)
+        yield picture(joint, whole, units)
 
 
 def _sheets(name: str, units: Units) -> h.Node:
     lines = (
         h.li[
-            h.span[card],
+            h.span(title=says)[title],
             " ",
             _sheet_link(name, card, "pdf", units),
             " ",
             _sheet_link(name, card, "html", units),
         ]
-        for card in SHEETS
+        for card, title, says in titles()
     )
     return h.section(id="paper")[h.h2["Paper"], h.ul(".sheets")[lines]]
 

@@ -7,7 +7,15 @@ from markupsafe import Markup
 
 from firedeck.drawing import OUTCOME_MARKS, STATE_MARKS, Picture, face_map, plan_view, ring_picture
 from firedeck.quantity import System
-from firedeck.report.figures import Plain, Units, limit_words, value_of, where_from, worst_first
+from firedeck.report.figures import (
+    Plain,
+    Units,
+    judged_words,
+    limit_words,
+    value_of,
+    where_from,
+    worst_first,
+)
 from firedeck.web.addresses import on_page
 
 SWITCH: Mapping[Units, str] = {"as-typed": "as typed", "mm": "millimetres", "inch": "inches"}
@@ -62,14 +70,19 @@ def answer_card(answer: Plain, address: str, place: str, units: Units, several: 
     ]
 
 
-def picture(joint: str, findings: Plain, several: bool, system: System) -> h.Node:
-    """Return the plan of a joint and the maps of its faces, where they are known."""
-    drawn = list(_drawn(joint, findings, system))
+def picture(joint: str, whole: Plain, units: Units) -> h.Node:
+    """Return the plan of a joint and the maps of its faces with what they were held against, where they are known."""
+    drawn = list(_drawn(joint, whole, units))
     if not drawn:
         return None
-    title = f"Seen from above: {joint}" if several else "Seen from above"
+    title = f"Seen from above: {joint}" if len(whole["joints"]) > 1 else "Seen from above"
     figures = (
-        h.figure[scrolled(one.alt.split(".")[0], Markup(one.svg)), h.figcaption[one.alt]] for one in drawn
+        h.figure[
+            scrolled(one.alt.split(".")[0], Markup(one.svg)),
+            h.p(".slide")["Slide the picture sideways, or turn the telephone."],
+            h.figcaption[h.strong[judged, " "] if judged else None, one.alt],
+        ]
+        for one, judged in drawn
     )
     return h.section(".pictures")[h.h2[title], figures]
 
@@ -84,19 +97,18 @@ def mark(marks: Mapping[str, str], name: str) -> h.Node:
     return h.span(".mark", aria_hidden="true")[f"{marks[name]} "]
 
 
-def _drawn(joint: str, findings: Plain, system: System) -> Iterator[Picture]:
+def _drawn(joint: str, whole: Plain, units: Units) -> Iterator[tuple[Picture, str]]:
+    findings: Plain = whole["findings"].get(joint, {})
+    system: System = whole["job"]["units"] if units == "as-typed" else units
     layout = findings.get("layout") or {}
-    plan = plan_view(layout)
-    if plan:
-        yield plan
-    rings = ring_picture(layout, (findings.get("joint") or {}).get("study"))
-    if rings:
-        yield rings
+    for plain in (plan_view(layout), ring_picture(layout, (findings.get("joint") or {}).get("study"))):
+        if plain:
+            yield plain, ""
     for face in (findings.get("faces") or {}).get("faces", ()):
         dips = (findings.get("rings") or {}).get("dips", ())
         drawn = face_map(layout, face, system, name=f"{joint}-{face['face']}", dips=dips)
         if drawn:
-            yield drawn
+            yield drawn, judged_words(whole["answers"], joint, "face_flatness", face["face"], units)
 
 
 def _where(answer: Plain, several: bool) -> str:
