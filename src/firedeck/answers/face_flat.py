@@ -89,6 +89,10 @@ def _judge_face(draft: Draft, job: Job, joint: Joint, face: FaceFound) -> None:
         draft.assumptions.append(
             f"{face.face} face: the edge rocked on {', '.join(face.rocked)}: on a crown leaves show little of what it is"
         )
+    if face.unmapped:
+        draft.assumptions.append(
+            f"{face.face} face: each line stands for itself, the whole face cannot be worked out: {face.unmapped}"
+        )
     draft.need(*(clean_and_lay(joint, face, says) for says in face.disagree))
     if face.allowed is not None:
         _say_what_is_allowed(draft, joint, face)

@@ -11,6 +11,8 @@ from firedeck.quantity import Kind, show
 from firedeck.terms import term
 from firedeck.trace import Band, Check, Limit, Missing, Note, Outcome, Step
 
+ROUNDED_OFF = 1e-9
+"""Smaller core numbers are what rounding left of nought."""
 CANNOT_WORK_OUT = "firedeck cannot work this out yet"
 
 
@@ -143,8 +145,9 @@ def worst(checks: Sequence[Check]) -> Check:
 
 
 def both(value: float, quantity: str) -> str:
-    """Write a core number in both families of units: "0.152 mm (0.0060 in)"."""
+    """Write a core number in both families of units: "0.152 mm (0.0060 in)"; what only rounding left is nought."""
     kind = term(quantity).kind
+    value = value if abs(value) > ROUNDED_OFF else 0.0
     mm, inch = show(value, kind, "mm"), show(value, kind, "inch")
     return mm if mm == inch or kind in (Kind.RATIO, Kind.COUNT, Kind.SHARE) else f"{mm} ({inch})"
 

@@ -1,14 +1,15 @@
 """A face map to be filled with a pencil: where the straightedge lies, and boxes for the leaves."""
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import pairwise
 
+from firedeck.drawing.bore_names import names_clear_of
 from firedeck.drawing.palette import FAINT, INK, PAPER
-from firedeck.drawing.parts import STRIP, bore_name, front_strip, name_size, outline, passages, rims
+from firedeck.drawing.parts import STRIP, front_strip, outline, passages, rims
 from firedeck.drawing.picture import Picture
-from firedeck.drawing.svg import POINT, Value, drawing, haloed, length, tag
+from firedeck.drawing.svg import POINT, Value, drawing, haloed, tag
 from firedeck.drawing.view import Extent, Place, Plain, View, extent_of, fitted, is_drawn
 
 BOX = (22.0, 8.5)
@@ -52,51 +53,9 @@ def blank_map(
     ground = outline(view, layout) + passages(view, layout) + rims(view, layout)
     whole = bottom + STRIP
     marks = "".join(_drawn(laying) for laying in layings)
-    numbers = _numbers(layings) + "".join(
-        bore_name(view, bore, clear_of(view, bore, layings)) for bore in layout.get("bores") or ()
-    )
+    numbers = _numbers(layings) + names_clear_of(view, layout, [(one.start, one.end) for one in layings])
     strip = front_strip(width, bottom + STRIP / 2, over)
     return Picture(drawing(width, whole, alt, ground, marks, numbers, strip), alt, width, whole)
-
-
-def clear_of(view: View, bore: Plain, layings: Sequence[Laying]) -> Place:
-    """Find the place within a bore where its name stays furthest from every arrow; the highest of equals."""
-    x, y = view.at(bore["x"], bore["y"])
-    radius = view.scale * bore["diameter"] / 2
-    text, size = name_size(view, bore)
-    half, high = length(text, size) / 2, size / 2
-    spots = [
-        (x + across * radius, y + down * radius)
-        for down in (-0.62, -0.45, -0.25, 0.0, 0.25, 0.45, 0.62)
-        for across in (0.0, -0.25, 0.25, -0.4, 0.4)
-        if math.hypot(abs(across) * radius + half, abs(down) * radius + high) < radius
-    ]
-    return max(spots, key=lambda spot: round(_room(spot, half, high, layings), 3), default=(x, y))
-
-
-def _room(spot: Place, half: float, high: float, layings: Sequence[Laying]) -> float:
-    """Least distance from an arrow of a name at a spot: nought where one runs through it."""
-    names = [
-        (spot[0] + across * half, spot[1] + down * high)
-        for across in (-1.0, 0.0, 1.0)
-        for down in (-1.0, 1.0)
-    ]
-    return min(0.0 if _between(names, one) else min(_distance(at, one) for at in names) for one in layings)
-
-
-def _between(names: Sequence[Place], laying: Laying) -> bool:
-    """Tell whether an arrow has corners of a name on both sides."""
-    sides = [_side(at, laying) for at in names]
-    return min(sides) <= 0.0 <= max(sides)
-
-
-def _side(at: Place, laying: Laying) -> float:
-    (x1, y1), (x2, y2) = laying.start, laying.end
-    return (x2 - x1) * (at[1] - y1) - (y2 - y1) * (at[0] - x1)
-
-
-def _distance(at: Place, laying: Laying) -> float:
-    return abs(_side(at, laying)) / max(math.dist(laying.start, laying.end), 1e-6)
 
 
 def _layings(view: View, layout: Plain, width: float) -> Iterator[Laying]:

@@ -22,6 +22,7 @@ def not_seen(view: View, heights: Heights) -> str:
         return ""
     wide, high = (view.scale * pitch for pitch in _pitch(heights.points))
     box: dict[str, Value] = {"width": wide + 0.1, "height": high + 0.1, "fill": NOT_MEASURED}
+    box["shape-rendering"] = "crispEdges"
     spots = [view.at(*place) for place in heights.unseen]
     return "".join(tag("rect", {**box, "x": x - wide / 2, "y": y - high / 2}) for x, y in spots)
 

@@ -3,6 +3,7 @@
 import math
 from collections.abc import Iterable
 
+from firedeck.drawing.bore_names import names_clear_of
 from firedeck.drawing.face_heights import Heights, heights_of, worst_of
 from firedeck.drawing.face_overlay import FIGURES as GAP_FIGURES
 from firedeck.drawing.face_overlay import (
@@ -17,7 +18,7 @@ from firedeck.drawing.face_overlay import (
 from firedeck.drawing.facemap_text import text_map
 from firedeck.drawing.heights import printed, unit_of
 from firedeck.drawing.palette import INK, NOT_MEASURED, PAPER, STEPS
-from firedeck.drawing.parts import STRIP, bores, front_strip, outline, outline_path, passages
+from firedeck.drawing.parts import STRIP, front_strip, outline, outline_path, passages, rims
 from firedeck.drawing.picture import Picture
 from firedeck.drawing.shading import shaded
 from firedeck.drawing.svg import POINT, Value, drawing, haloed, length, tag, words
@@ -58,9 +59,10 @@ def face_map(
     picture = [
         _ground(view, pattern, heights, name),
         passages(view, pattern),
-        bores(view, pattern),
+        rims(view, pattern),
         rings(view, pattern, (dip for dip in dips if dip["face"] == face.get("face"))),
         lines_laid(view, laid),
+        names_clear_of(view, pattern, [(view.at(*one["start"]), view.at(*one["end"])) for one in laid]),
         _values(view, heights, system, width, worst),
         worst_place(view, worst, system, width),
         front_strip(width, bottom + STRIP / 2),

@@ -1,8 +1,8 @@
 """A face read by enough straightedge lines: what its leaves allow, in the frame of the joint."""
 
 from collections.abc import Sequence
+from functools import lru_cache
 
-from firedeck.errors import BadQuantity, OutOfRange
 from firedeck.job import Joint
 from firedeck.job.frame import Frame, Place, layout_frame, point
 from firedeck.job.schema.fields import Point
@@ -25,18 +25,26 @@ BESIDE = 8.0
 def face_map(
     joint: Joint, readings: FaceReadings, frame: Frame, spans: Sequence[float] = ()
 ) -> FaceMap | None:
-    """Work the face out from its lines; None where the lines are too few or do not lie on the face."""
+    """Work the face out from its lines; None where they are too few, OutOfRange where one does not lie on the face."""
     lines = [line for line in readings.lines if line.readings and line.stands_on == "face"]
     if len(lines) < FEWEST_LINES or sum(len(line.readings) for line in lines) < FEWEST_READINGS:
         return None
-    try:
-        layings = [_laying(line, frame) for line in lines]
-        leaves = sorted({leaf for one in layings for leaf in _leaves(one)})
-        width = readings.leaf_width.value if readings.leaf_width else LEAF_WIDTH
-        plan = _plan(joint, layings)
-        return face_from_lines(plan, layings, leaves, width, spans=spans) if leaves else None
-    except (OutOfRange, BadQuantity):
-        return None
+    layings = [_laying(line, frame) for line in lines]
+    leaves = sorted({leaf for one in layings for leaf in _leaves(one)})
+    width = readings.leaf_width.value if readings.leaf_width else LEAF_WIDTH
+    return (
+        _worked_out(_plan(joint, layings), tuple(layings), tuple(leaves), width, tuple(spans))
+        if leaves
+        else None
+    )
+
+
+@lru_cache(maxsize=8)
+def _worked_out(
+    plan: Plan, layings: tuple[Laying, ...], leaves: tuple[float, ...], width: float, spans: tuple[float, ...]
+) -> FaceMap:
+    """Work a face out once for the job and all its other ways: the same readings give the same face."""
+    return face_from_lines(plan, layings, leaves, width, spans=spans)
 
 
 def _laying(line: Line, frame: Frame) -> Laying:

@@ -6,7 +6,7 @@ from typing import ClassVar
 
 import numpy as np
 
-from firedeck.errors import OutOfRange
+from firedeck.errors import BadQuantity, OutOfRange
 from firedeck.findings.allowed_lines import lines_allowed
 from firedeck.findings.blue import BlueFound, Otherwise, blue_found, otherwise
 from firedeck.findings.face_line import FaceLine
@@ -43,8 +43,8 @@ class LaidLine:
 class FaceFound:
     """One face: its points in the frame of the joint, its lines, and how it was taken.
 
-    With enough lines ``allowed`` is the face they allow; ``lay_next`` says where the edge tells most, and
-    ``disagree`` which lines do not fit the others.
+    With enough lines ``allowed`` is the face they allow, or ``unmapped`` why not; ``lay_next`` says where the edge tells
+    most, and ``disagree`` which lines do not fit the others.
     """
 
     name: str
@@ -65,6 +65,7 @@ class FaceFound:
     temperature: float | None = None
     laid: tuple[LaidLine, ...] = ()
     rocked: tuple[str, ...] = ()
+    unmapped: str = ""
     blue: BlueFound | None = None
     blue_otherwise: tuple[Otherwise, ...] = ()
 
@@ -153,7 +154,7 @@ def _face(job: Job, joint: Joint, readings: FaceReadings) -> FaceFound:
     )
     points = _points(readings, frame)
     spans = _spans(joint)
-    allowed = None if points else face_map(joint, readings, frame, spans)
+    allowed, unmapped = (None, "") if points else _allowed(joint, readings, frame, spans)
     lines = [
         *lines_of_points(points, error_of_points(readings), spans),
         *stepped_lines(readings, frame, spans),
@@ -178,9 +179,20 @@ def _face(job: Job, joint: Joint, readings: FaceReadings) -> FaceFound:
         temperature=readings.temperature.value if readings.temperature else None,
         laid=tuple(_laid(readings, frame)),
         rocked=tuple(line.name for line in readings.lines if line.laid == "rocks") if not allowed else (),
+        unmapped=unmapped,
         blue=blue_found(readings, frame),
     )
     return replace(face, shape=_shape(face), blue_otherwise=_otherwise(face))
+
+
+def _allowed(
+    joint: Joint, readings: FaceReadings, frame: Frame, spans: Sequence[float]
+) -> tuple[FaceMap | None, str]:
+    """Work the face out from its lines; or say why it cannot be, so that each line stands for itself."""
+    try:
+        return face_map(joint, readings, frame, spans), ""
+    except (OutOfRange, BadQuantity) as fault:
+        return None, str(fault)
 
 
 def _otherwise(face: FaceFound) -> tuple[Otherwise, ...]:

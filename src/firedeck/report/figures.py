@@ -1,5 +1,6 @@
 """Figures, limits and sums as they are printed, from what the plain answers already hold."""
 
+import re
 from collections.abc import Mapping, Sequence
 from typing import Any, Literal
 
@@ -10,6 +11,7 @@ from firedeck.report.blocks import Sum
 Plain = Mapping[str, Any]
 Units = Literal["as-typed", "mm", "inch"]
 NO_UNIT = ("1", "")
+IN_THE_DOCUMENT = re.compile(r"(limits|tools)\.\S+")
 OF_THE_PAPERS = ("bulletin", "part-sheet", "manual")
 """Ranks of limits that somebody typed; all others are printed in the units of the job."""
 WORST_FIRST = ("fails", "at-limit", "cannot-tell", "holds")
@@ -41,10 +43,11 @@ def limit_words(limit: Plain | None, units: Units) -> str:
 
 
 def where_from(limit: Plain | None) -> str:
-    """Say where a limit comes from."""
+    """Say where a limit comes from; where in the document it was typed is of no use on paper."""
     if not limit:
         return ""
-    return ", ".join(dict.fromkeys(str(limit[key]) for key in ("source", "where") if limit.get(key)))
+    words = dict.fromkeys(str(limit[key]) for key in ("source", "where") if limit.get(key))
+    return ", ".join(word for word in words if not IN_THE_DOCUMENT.fullmatch(word))
 
 
 def outcome_words(check: Plain) -> str:
