@@ -126,6 +126,17 @@ def test_words_say_what_is_known_and_what_is_not(study, capsys):
     assert "too high" in text
 
 
+def test_the_ring_is_drawn_here_or_into_a_file(study, capsys, tmp_path):
+    assert main(["joint", str(SINGLE), "--mesh", "preview", "--picture"]) == 0
+    said = capsys.readouterr().out
+    assert "round every ring" in said
+    assert f"No 1: lowest {study.places[0].firing_lowest:.0f} N/mm" in said
+    file = tmp_path / "rings.svg"
+    assert main(["joint", str(SINGLE), "--mesh", "preview", "--picture", str(file)]) == 0
+    assert file.read_text("utf-8").startswith("<svg")
+    assert main(["joint", str(SINGLE), "--picture", str(tmp_path / "rings.txt")]) == 2
+
+
 def test_json_holds_the_same(capsys, study):
     assert main(["joint", str(SINGLE), "--mesh", "preview", "--json"]) == 0
     (joint,) = json.loads(capsys.readouterr().out)["joints"]

@@ -3,8 +3,10 @@
 from collections.abc import Callable
 from typing import Any
 
+from firedeck.assess.plain import plain_finding
+from firedeck.findings import layout
 from firedeck.findings.clamped_joint import model_inputs
-from firedeck.findings.finding import LongWork, When
+from firedeck.findings.finding import Findings, LongWork, When
 from firedeck.findings.joint import BoltNow, JointFound, JointStudy, PlaceNow, factory_of, worked_out
 from firedeck.job import Job, Joint
 from firedeck.joint.engine import MIDDLE
@@ -40,6 +42,12 @@ def as_arrays(job: Job, joint: Joint, recipe: Recipe, told: Told | None = None) 
         else:
             cases.append((name, service.hot if name == "hot" else service.rest))
     return exported(whole.made.joint, whole.life.state, cases)
+
+
+def drawn_from(job: Job, joint: Joint, study: JointStudy) -> tuple[dict[str, Any], dict[str, Any]]:
+    """Return the hole pattern and the study as the pictures take them."""
+    pattern = layout.find(job, joint, Findings(job, joint, ()))
+    return plain_finding(pattern), plain_finding(study)
 
 
 def plain_study(study: JointStudy) -> dict[str, Any]:

@@ -1,16 +1,24 @@
 """``firedeck joint``: how hard the gasket is pressed round every bore, now and as the engine left the factory."""
 
 import argparse
-import sys
-from typing import Any
+from collections.abc import Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
 
 from firedeck.cli.clamped_text import as_text
-from firedeck.cli.files import read_jobs
+from firedeck.cli.drawing_file import svg_file
+from firedeck.cli.files import long_work, read_jobs
 from firedeck.cli.options import Options, add_json, one_of
 from firedeck.cli.printing import print_json
 from firedeck.errors import JobError
 
+if TYPE_CHECKING:
+    from firedeck.job import Job, Joint
+    from firedeck.joint.study import JointStudy
+
 MESHES = ("preview", "standard", "fine")
+IN_LETTERS = ""
+"""What stands for a picture drawn on the terminal."""
 
 
 def arguments(options: Options) -> None:
@@ -23,6 +31,13 @@ def arguments(options: Options) -> None:
         default="standard",
         type=one_of("--mesh", lambda: MESHES),
         help="how fine the bricks are: seconds, some ten seconds, or more",
+    )
+    options.add_argument(
+        "--picture",
+        metavar="FILE.svg",
+        nargs="?",
+        const=IN_LETTERS,
+        help="draw the load round every ring: here, or into a file, replaced if there",
     )
     options.add_argument("--export", metavar="DIR", help="write everything needed to solve it yourself")
     add_json(options)
@@ -38,10 +53,13 @@ def run(options: argparse.Namespace) -> None:
     (job,) = read_jobs([options.file])
     joints = [job.joint(options.joint)] if options.joint else list(job.joints)
     if options.export and len(joints) > 1:
-        names = ", ".join(joint.name for joint in joints)
-        raise JobError("--export", f"{len(joints)} heads", f"name one with --joint: {names}")
-    recipe, told = RECIPES[options.mesh], _progress(sys.stderr.isatty())
+        raise _name_one("--export", joints)
+    file = svg_file(options.picture or None, options.file)
+    if file is not None and len(joints) > 1:
+        raise _name_one("--picture", joints)
+    recipe, told = RECIPES[options.mesh], long_work().told
     found: list[dict[str, Any]] = []
+    drawn: list[str] = []
     for joint in joints:
         result = clamped(job, joint, recipe, told)
         if isinstance(result, Missing):
@@ -51,18 +69,34 @@ def run(options: argparse.Namespace) -> None:
             found.append({"joint": joint.name, "why_not": result.uncarried or result.waiting})
         else:
             found.append(plain_study(result.study))
+            if options.picture is not None:
+                drawn.append(_drawn(job, joint, result.study, file))
             arrays = as_arrays(job, joint, recipe, told) if options.export else None
             if arrays is not None and not isinstance(arrays, Missing):
                 give_out(arrays, options.export)
     if options.json:
         print_json({"job": job.document.job.title, "joints": found})
     else:
-        print("\n\n".join("\n".join(as_text(one)) for one in found))
+        print("\n\n".join(["\n".join(as_text(one)) for one in found] + drawn))
+    if file is not None and not drawn:
+        raise JobError("--picture", "no ring that could be worked out", "see what stands above")
 
 
-def _progress(shown: bool) -> Any:
-    def told(part: str, share: float) -> None:
-        end = "\r" if share < 1.0 else " \r"
-        print(f"  condensing {part}: {100 * share:3.0f} %   ", end=end, file=sys.stderr, flush=True)
+def _drawn(job: "Job", joint: "Joint", study: "JointStudy", file: Path | None) -> str:
+    """Draw the rings of one head into a file, or in letters."""
+    from firedeck.assess.clamped import drawn_from
+    from firedeck.drawing import ring_picture, ring_text
 
-    return told if shown else None
+    layout, plain = drawn_from(job, joint, study)
+    if file is None:
+        return f"{joint.name}, round every ring\n{ring_text(layout, plain)}"
+    picture = ring_picture(layout, plain)
+    if picture is None:
+        raise JobError("--picture", "a study without rings", "a layout with bores")
+    file.write_text(picture.svg, encoding="utf-8")
+    return f"rings drawn in {file}"
+
+
+def _name_one(option: str, joints: "Sequence[Joint]") -> JobError:
+    names = ", ".join(joint.name for joint in joints)
+    return JobError(option, f"{len(joints)} heads", f"name one with --joint: {names}")

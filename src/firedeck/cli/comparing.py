@@ -5,6 +5,7 @@ import sys
 from pathlib import Path
 from typing import Any
 
+from firedeck.cli.drawing_file import svg_file
 from firedeck.cli.files import long_work, read_jobs
 from firedeck.cli.options import Options, add_json
 from firedeck.cli.printing import print_json
@@ -46,7 +47,7 @@ def run(options: argparse.Namespace) -> None:
     from firedeck.job import Change
 
     (job,) = read_jobs([options.file])
-    picture = _svg(options.picture, options.file)
+    picture = svg_file(options.picture, options.file)
     changes = {one.path: one.value for one in map(Change.read, options.change)}
     asked = ways(job, changes, options.variant, options.candidates)
     for way in asked:
@@ -76,17 +77,6 @@ def run(options: argparse.Namespace) -> None:
         print("\n".join(line for one in found for line in ["", *one_way(one)]))
     if picture is not None:
         _draw(picture, found, written, quiet=options.json)
-
-
-def _svg(given: str | None, document: str) -> Path | None:
-    if given is None:
-        return None
-    file = Path(given)
-    if file.suffix.lower() != ".svg":
-        raise JobError("--picture", repr(given), "a name that ends in .svg")
-    if file.resolve() == Path(document).resolve() or file.is_dir():
-        raise JobError("--picture", repr(given), "another file")
-    return file
 
 
 def _draw(file: Path, found: list[dict[str, Any]], written: Any, *, quiet: bool) -> None:

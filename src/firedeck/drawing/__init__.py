@@ -10,7 +10,7 @@
     shading   filled steps between measured points
     facemap   heights of a face with printed values
     blank     a face map to be filled with a pencil
-    rings     how hard each ring is pressed all round
+    rings     how hard each ring is pressed all round; rings_text the same in letters
     angle     how far a turn goes
 
 Nothing is worked out here: a picture shows what the findings say.
@@ -23,6 +23,7 @@ from firedeck.drawing.marks import OUTCOME_MARKS, STATE_MARKS
 from firedeck.drawing.picture import Picture
 from firedeck.drawing.plan import plan_view
 from firedeck.drawing.rings import ring_picture
+from firedeck.drawing.rings_text import ring_text
 
 __all__ = [
     "OUTCOME_MARKS",
@@ -32,5 +33,6 @@ __all__ = [
     "face_map",
     "plan_view",
     "ring_picture",
+    "ring_text",
     "turn_picture",
 ]

@@ -53,7 +53,7 @@ def ring_picture(
     ``study`` is the study of the plain findings; with ``changed``, another study of the same head, that one
     stands in front and the first behind it as written.
     """
-    dials = tuple(_dials(layout, study, changed)) if layout and study else ()
+    dials = dials_of(layout, study, changed)
     if not dials:
         return None
     svg, height = _rings(dials, width)
@@ -61,9 +61,14 @@ def ring_picture(
     return Picture(drawing(width, height, alt, svg), alt, width, height)
 
 
+def dials_of(layout: Plain | None, study: Plain | None, changed: Plain | None = None) -> tuple[Dial, ...]:
+    """Take every ring that can be drawn out of a study of the plain findings."""
+    return tuple(_dials(layout, study, changed)) if layout and study else ()
+
+
 def _rings(dials: Sequence["Dial"], width: float) -> tuple[str, float]:
     """Draw the dials with their key, scale and front; return the height they take as well."""
-    top = _round_up(max(1.0, *(load for dial in dials for line in dial.lines for _, load in line.points)))
+    top = round_up(max(1.0, *(load for dial in dials for line in dial.lines for _, load in line.points)))
     view = _laid_out(dials, width)
     names = tuple(dict.fromkeys(line.name for dial in dials for line in dial.lines))
     bottom = view.bottom + 1.0
@@ -205,7 +210,7 @@ def _scale(top: float, width: float, y: float) -> str:
     return words(width / 2, y, text, FIGURES, fill=INK)
 
 
-def _round_up(load: float) -> float:
+def round_up(load: float) -> float:
     """Return the next load that can be halved in the head."""
     step = 10.0 ** math.floor(math.log10(load))
     rounds = (1.0, 1.2, 1.6, 2.0, 2.4, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0)
@@ -234,6 +239,6 @@ def _worked_out(
             studies = joint.get("studies")
             layout = layouts.get(joint["joint"])
             if studies and layout:
-                dials = tuple(_dials(layout, studies["as_written"], studies["changed"]))
+                dials = dials_of(layout, studies["as_written"], studies["changed"])
                 if dials:
                     yield way, joint, dials

@@ -5,7 +5,7 @@ the short way, one thing at a time, both alike  →  parts of the band  →  ran
 pressures, later life, fasteners, beads         →  the rest
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from firedeck.joint.assumed import assumed
@@ -46,7 +46,16 @@ class About:
     cuts_differ: bool = False
 
 
-def studied(about: About, now: Engine, as_built: Engine | None) -> JointStudy:
+Heard = Callable[[float], None]
+"""Told the share of a study that is done; may raise to end it there."""
+
+LIVED, PARTS = 0.45, 0.75
+"""Share of a study that is done when the engines have lived, and when the parts of the band are known, about."""
+
+
+def studied(
+    about: About, now: Engine, as_built: Engine | None, heard: Heard = lambda _share: None
+) -> JointStudy:
     """Study a joint, and against the engine as it left the factory where that is known.
 
     Parameters
@@ -57,6 +66,8 @@ def studied(about: About, now: Engine, as_built: Engine | None) -> JointStudy:
         The engine as it is to run [core].
     as_built : Engine or None
         As it left the factory; the same object where nothing of the model differs [core].
+    heard : callable
+        Told the share that is done from stage to stage; what it raises ends the study [share].
 
     Returns
     -------
@@ -80,19 +91,24 @@ def studied(about: About, now: Engine, as_built: Engine | None) -> JointStudy:
     """
     engines = (now,) if as_built is None else (now, as_built)
     known: dict[int, _Lived] = {}
-    for engine in engines:
+    for place, engine in enumerate(engines, 1):
         if id(engine) not in known:
             known[id(engine)] = _lived(engine)
+        heard(LIVED * place / len(engines))
     lives = [known[id(engine)] for engine in engines]
     wholes, held = [one.whole for one in lives], [one.held for one in lives]
     parts = parts_of(both_of([one.short for one in lives], [one.made for one in lives]), held, about.joints)
+    heard(PARTS)
     peak = now.given.inputs.peak_pressure
-    places = tuple(_place(about, wholes, bore, peak, parts) for bore in wholes[0].bores)
+    places = []
+    for number, bore in enumerate(wholes[0].bores, 1):
+        places.append(_place(about, wholes, bore, peak, parts))
+        heard(PARTS + (1.0 - PARTS) * number / (len(wholes[0].bores) + 1))
     study = JointStudy(
         joint=about.joint,
         mesh=about.mesh,
         mesh_says=about.mesh_says,
-        places=places,
+        places=tuple(places),
         beads=beads_now(wholes[0]),
         bolts=bolts_now(wholes[0], now.given.bearing),
         peak=_peak(now, as_built),

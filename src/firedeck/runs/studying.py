@@ -23,6 +23,8 @@ from firedeck.runs.condensing import Stopped, Told, bodies
 from firedeck.runs.plain_results import as_plain, from_plain
 
 FORMAT = 1
+STUDYING = "pressing every ring"
+"""How the study itself is spoken of while it is worked out."""
 MAKERS = ("fem", "joint", "runs", "trace", "fasteners")
 """Rooms whose source is part of the key of a kept study."""
 
@@ -82,8 +84,8 @@ def study(
 ) -> JointStudy:
     """Take the study from the cache, or condense what is lacking, work it out and keep it.
 
-    ``told`` hears how far each body is; setting ``stop`` ends the work with :class:`Stopped`. Two processes that want
-    the same study do it once.
+    ``told`` hears how far each body is, then the study; setting ``stop`` ends either with :class:`Stopped`. Two
+    processes that want the same study do it once.
     """
     kept = cache or Cache(cache_folder())
     key = request.key
@@ -124,8 +126,16 @@ def _worked_out(
     if request.as_built is not None:
         same = as_plain(request.as_built) == as_plain(request.now)
         then = now if same else engine(request.as_built)
-    stopped()
-    return studied(request.about, now, then)
+
+    def heard(share: float) -> None:
+        stopped()
+        if told is not None:
+            told(STUDYING, share)
+
+    heard(0.0)
+    found = studied(request.about, now, then, heard)
+    heard(1.0)
+    return found
 
 
 def _read(kept: Cache, key: str) -> JointStudy | None:

@@ -16,11 +16,13 @@ from firedeck.drawing import (
     face_map,
     plan_view,
     ring_picture,
+    ring_text,
     turn_picture,
 )
 from firedeck.drawing.balloons import kept_apart
 from firedeck.drawing.heights import printed
 from firedeck.drawing.palette import NOT_MEASURED, STEPS, step_of
+from firedeck.drawing.rings_text import hour_of
 from firedeck.drawing.view import extent_of, fitted
 
 NAME = "{http://www.w3.org/2000/svg}"
@@ -291,3 +293,49 @@ def test_no_rings_no_picture() -> None:
     assert ring_picture(layout(), None) is None
     assert ring_picture(None, study(60.0)) is None
     assert ring_picture(layout(), {"places": []}) is None
+
+
+@pytest.mark.parametrize(
+    ("angle", "hour"),
+    [(0.0, 3), (math.pi / 2, 12), (-math.pi / 2, 6), (math.pi, 9), (-math.pi, 9), (math.pi / 6, 2)],
+)
+def test_the_rear_is_three_o_clock(angle: float, hour: int) -> None:
+    assert hour_of(angle) == hour
+
+
+def test_rings_in_letters_say_what_the_picture_says() -> None:
+    said = ring_text(layout(), study(60.0, 50.0)).splitlines()
+    assert sum(line.startswith("No ") for line in said) == 2
+    assert any("No 2: lowest 50 N/mm, exhaust side" in line for line in said)
+    bars = [line for line in said if line.endswith("lowest")]
+    assert len(bars) == 2
+    alone = ring_text(layout(), study(60.0, built=None))
+    assert "as it left the factory" not in alone
+    assert ring_text(layout(), None) == ""
+
+
+def test_bars_are_as_long_as_the_load() -> None:
+    text = ring_text(layout(), study(120.0, 60.0, built=None))
+    longest = {
+        part.splitlines()[0][:4]: max(line.count("█") for line in part.splitlines())
+        for part in text.split("\n\n")
+        if part.startswith("No")
+    }
+    assert longest["No 1"] >= longest["No 2"] > 0
+
+
+def middle_of(name: str, svg: str) -> tuple[float, float]:
+    (found,) = {
+        (float(one.get("x", "0")), float(one.get("y", "0")))
+        for one in ET.fromstring(svg).iter(f"{NAME}text")
+        if one.text == name
+    }
+    return found
+
+
+def test_names_of_bores_keep_off_the_arrows() -> None:
+    """The middle line runs through the middle of every bore: no name stands on it."""
+    picture = blank_map(layout())
+    assert picture is not None
+    bore = next(one for one in circles(picture.svg) if one[2] > 6.0)
+    assert abs(middle_of("cyl 1", picture.svg)[1] - bore[1]) > 2.0

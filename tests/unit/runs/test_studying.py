@@ -19,6 +19,7 @@ from firedeck.joint.study import JointStudy
 from firedeck.joint.tightening import TurnTo
 from firedeck.runs import Cache, Stopped, StudyRequest, condensed_already, kept_study, study
 from firedeck.runs.plain_results import as_plain, from_plain
+from firedeck.runs.studying import STUDYING
 
 ASKED = asked()
 
@@ -143,6 +144,35 @@ def test_ended_on_demand(tmp_path):
     with pytest.raises(Stopped):
         study(ASKED, Cache(tmp_path), stop=stop)
     assert not list(tmp_path.glob("*.json"))
+
+
+def test_ended_half_way_through_the_study(found, condensed):
+    """Everything is condensed; the page's stop, or Ctrl-C, is heard between the stages of the study itself."""
+    stop, said = threading.Event(), []
+
+    def told(part, share):
+        said.append(share if part == STUDYING else -1.0)
+        if said[-1] > 0.4:
+            stop.set()
+
+    with pytest.raises(Stopped):
+        study(ASKED, condensed, told=told, stop=stop)
+    assert 0.4 < said[-1] < 0.8
+    assert kept_study(ASKED, condensed) is None
+    assert study(ASKED, condensed).places[0].change == pytest.approx(found.places[0].change, rel=1e-6)
+
+
+def test_how_far_the_study_is_rises_to_the_end(found, condensed):
+    said = []
+
+    def told(part, share):
+        if part == STUDYING:
+            said.append(share)
+
+    study(ASKED, condensed, told=told)
+    assert said == sorted(said)
+    assert (said[0], said[-1]) == (0.0, 1.0)
+    assert len(said) >= 5
 
 
 def test_old_studies_go_first(found, cache, tmp_path, monkeypatch):
