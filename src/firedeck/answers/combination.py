@@ -181,7 +181,7 @@ def _ending(draft: Draft, judged: Sequence[Judgement], gasket: str) -> Answer:
         return draft.decided("choose", _headline(best, "every figure in"), best.of.name)
     if open_ones:
         sets = "The one set is not complete" if len(judged) == 1 else f"{len(judged)} sets, none complete"
-        return draft.open(clip(f"{sets}: {draft.next[0].missing.measure}"))
+        return draft.open(clip(f"{sets}: {draft.next[0].missing.measure.split(':')[0]}"))
     at_limit = [one for one in judged if one.outcome is Outcome.AT_LIMIT]
     if at_limit:
         best = min(at_limit, key=lambda one: (one.of.gasket != gasket, one.away))

@@ -90,7 +90,7 @@ def _ending(draft: Draft) -> Answer:
         too_much = any(check.quantity in TOO_MUCH for check in fails)
         return draft.decided("too-much" if too_much else "restore-first", _headline(bad))
     if draft.next:
-        return draft.open(clip(f"Still wanted: {draft.next[0].missing.measure}"))
+        return draft.open(clip(f"Still wanted: {draft.next[0].missing.measure.split(':')[0]}"))
     assert bad is not None
     if bad.outcome is Outcome.AT_LIMIT:
         return draft.close("fine", clip(f"{words_of(bad)}: exactly at the limit"))

@@ -178,7 +178,7 @@ def _remedy(draft: Draft, joint: Joint, mark: Mark, words: Row, close: bool) -> 
 
 
 def _headline(mark: Mark, words: Row, what: str) -> str:
-    of = f" at {', '.join(mark.cylinders[:4])}" if mark.cylinders else ""
+    of = f" at No {', '.join(mark.cylinders[:4])}," if mark.cylinders else ""
     return clip(f"{mark.face.capitalize()}: {words['words']}{of} {what}")
 
 

@@ -241,7 +241,7 @@ def _worst_words(draft: Draft) -> str:
     bad = worst(draft.checks)
     name = bad.name.partition(": ")[2] or bad.name
     if bad.limit is not None and bad.value is not None:
-        return f"{name} {both(bad.value, bad.quantity)}"
+        return f"{name}, {both(bad.value, bad.quantity)}"
     return f"{name}, {bad.text}" if bad.text and bad.text != name else name
 
 

@@ -62,12 +62,19 @@ def answer(job: Job, joint: Joint | None, found: Findings) -> Answer:
     draft.anyway += "a leak at the first start or bent valves."
     if wrong:
         more = f" (and {len(wrong) - 1} more)" if len(wrong) > 1 else ""
-        return draft.decided("stop", clip(f"Stop{more}: {wrong[0].name}, {wrong[0].text}"))
+        return draft.decided("stop", clip(f"Stop{more}: {_first(wrong[0])}"))
     if unknown:
         return draft.decided(
             "do-as-listed", clip(f"Nothing known wrong; still unknown: {', '.join(unknown)}. Tick all")
         )
     return draft.decided("do-as-listed", "Nothing known to be wrong: tick all, two initials, then tighten")
+
+
+def _first(wrong: Wrong) -> str:
+    """Say what stops it; what is said of faces names the face itself."""
+    if wrong.name == "faces" and "face" in wrong.text:
+        return f"{wrong.text[:1].lower()}{wrong.text[1:]}"
+    return f"{wrong.name}, {wrong.text}"
 
 
 def _asked(asked: dict[str, Answer]) -> Iterator[Wrong]:

@@ -80,18 +80,11 @@ def answer(job: Job, joint: Joint | None, found: Findings) -> Answer:
     yes_or_no(
         draft, "metal left for the work", of_word(not scrap), "used up" if scrap else "within what is known"
     )
-    yes_or_no(
-        draft,
-        "heights before, at four corners",
-        of_word(len(joint.head.heights_before) >= 4 or None),
-        "on file",
-    )
-    yes_or_no(
-        draft,
-        f"{test.name} before machining",
-        of_word(tight or None),
-        test.said(joint),
-    )
+    measured = len(joint.head.heights_before) >= 4
+    known = "written down" if measured else "not measured yet"
+    yes_or_no(draft, "heights before, at four corners", of_word(measured or None), known)
+    tested = test.said(joint).replace("-", " ")
+    yes_or_no(draft, f"{test.name} before machining", of_word(tight or None), tested)
     draft.need(*_next(amount))
     _say(draft, joint)
     if amount.action == "leave" and faces:

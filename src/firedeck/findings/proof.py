@@ -102,12 +102,13 @@ def _own(key: str, said: str) -> Asked:
 
 
 def _nothing(asked: tuple[Asked, ...]) -> Missing:
-    before = [one for one in asked if one.stage == "before"]
-    first = [one for one in asked if one.stage == "first"]
-    tools = dict.fromkeys(one.tool for one in before)
+    """Ask for the first test of the list; the others follow from it."""
+    start, *before = [one for one in asked if one.stage == "before"]
+    first = "; ".join(one.text for one in asked if one.stage == "first")
+    then = "; ".join(one.text for one in before)
     return Missing(
         tuple(f"tests.proof.{one.key}" for one in asked),
-        f"before the start: {'; '.join(one.text for one in before)}; first heat: {'; '.join(one.text for one in first)}",
-        ", ".join(tools),
-        " ".join(f"{one.how}." for one in before),
+        f"{start.text}, the first of the proof list",
+        start.tool,
+        f"{start.how}. Then, before the start: {then}. In the first heat: {first}.",
     )

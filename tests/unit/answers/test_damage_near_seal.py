@@ -47,7 +47,7 @@ def test_a_pit_clear_of_the_ring_stays():
 
 def test_the_nearest_bore_counts():
     answer = ask_about(at("90 mm", "50 mm"))
-    assert "pit at 2" in answer.headline
+    assert "pit at No 2," in answer.headline
 
 
 @pytest.mark.parametrize(
