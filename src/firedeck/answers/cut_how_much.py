@@ -196,12 +196,15 @@ def _price_of_tilt(stock: FaceStock, spread: Step, drag: Step) -> str:
 
 def _no_cut(draft: Draft, joint: Joint, cut: Cut, flat: Answer) -> Answer:
     draft.need(*(one.missing for one in flat.next))
-    read = {_face(check) for check in flat.checks}
-    unclear = [check for check in flat.checks if check.outcome is Outcome.CANNOT_TELL]
+    not_read = {_face(check) for check in flat.checks if check.value is None and not _told(check)}
+    read = {_face(check) for check in flat.checks} - not_read
+    unclear = [check for check in flat.checks if check.value is not None and not _told(check)]
     if unclear:
         return draft.close(
             "send-out", f"{_face(unclear[0]).capitalize()}: the readings hold the limit, have it measured"
         )
+    if "head" in not_read:
+        return draft.open("The head has been read one way only: nothing is cut half read", *_faces(draft))
     if "head" not in read:
         return _open(draft, cut)
     judge_in_all(draft, joint, "head", cut.planned.head_in_all)
@@ -221,6 +224,10 @@ def _no_cut(draft: Draft, joint: Joint, cut: Cut, flat: Answer) -> Answer:
         return draft.decided("leave", "Both faces are within their limits: machining is not needed")
     draft.assumptions.append("decided for the head alone: what the block needs is not known until it is read")
     return draft.decided("leave", "Nothing off the head: it is within its limit; block not read yet")
+
+
+def _told(check: Check) -> bool:
+    return check.outcome is not Outcome.CANNOT_TELL
 
 
 def _open(draft: Draft, cut: Cut) -> Answer:

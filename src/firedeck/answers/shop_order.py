@@ -97,7 +97,8 @@ def answer(job: Job, joint: Joint | None, found: Findings) -> Answer:
     what = [words for word, words in FIRST.items() if word in occasions]
     what += [f"cut the {face}" for face in faces]
     return draft.decided(
-        "do-as-listed", clip(f"Order in writing: {', '.join(what)}; wash, plugs in, figures back")
+        "do-as-listed",
+        clip(f"Order in writing: {', '.join(what or ['measure and report'])}; wash, plugs in, figures back"),
     )
 
 

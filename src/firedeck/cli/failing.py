@@ -23,7 +23,6 @@ def guarded(run: Callable[[], None]) -> int:
         run()
         sys.stdout.flush()
     except KeyboardInterrupt:
-        print("\nstopped; what was finished before is kept", file=sys.stderr)
         return INTERRUPTED
     except BrokenPipeError:
         _close_quietly()

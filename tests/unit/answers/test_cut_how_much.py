@@ -182,11 +182,13 @@ class TestCamLine:
 def leaves(goes: str, stops: str) -> dict:
     line = {"name": "middle", "from": ["0 mm", "0 mm"], "to": ["300 mm", "0 mm"]}
     readings = [{"at": "150 mm", "goes": goes, "stops": stops}]
+    across = {"name": "bridge", "from": ["150 mm", "-50 mm"], "to": ["150 mm", "50 mm"]}
+    thin = [{"at": "50 mm", "goes": "none", "stops": "0.03 mm"}]
     return {
         "name": "head",
         "face": "head",
         "seen": "deck from above",
-        "lines": [{**line, "readings": readings}],
+        "lines": [{**line, "readings": readings}, {**across, "readings": thin}],
     }
 
 
@@ -240,3 +242,13 @@ def test_less_known_never_gives_leave(which):
     assert ask_with(**out).action == "cut"
     answer = ask_with(**{**out, f"on_{which}": None})
     assert answer.action != "leave" or f"{which} not read yet" in answer.headline
+
+
+@pytest.mark.parametrize(("which", "state"), [("head", "open"), ("block", "decided")])
+def test_a_face_read_one_way_only_is_not_cut_half_read(which, state):
+    row = "x [mm], y [mm], z [mm]\n0, 0, 0\n100, 0, -0.01\n200, 0, 0\n"
+    other = "block" if which == "head" else "head"
+    faces = [face(which, seen="deck from above", points=row), face(other, 0.0)]
+    answer = ask("cut-how-much", least({"readings": {"faces": faces}}))
+    assert answer.state.value == state
+    assert ("one way only" in answer.headline) is (which == "head")
