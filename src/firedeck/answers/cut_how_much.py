@@ -204,6 +204,7 @@ def _no_cut(draft: Draft, joint: Joint, cut: Cut, flat: Answer) -> Answer:
             "send-out", f"{_face(unclear[0]).capitalize()}: the readings hold the limit, have it measured"
         )
     if "head" in not_read:
+        judge_in_all(draft, joint, "head", cut.planned.head_in_all)
         return draft.open("The head has been read one way only: nothing is cut half read", *_faces(draft))
     if "head" not in read:
         return _open(draft, cut)
