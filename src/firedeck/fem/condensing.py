@@ -17,16 +17,16 @@ from firedeck.fem.columns import Columns
 from firedeck.fem.fronts import Front, eliminated, fitted
 from firedeck.fem.grid import Body, Ints
 from firedeck.fem.leaves import Leaves
-from firedeck.fem.nested import LEAF, Piece, Tree, dissect
+from firedeck.fem.nested import LEAF, Piece, Tree, dissect, distinct, handed_up
 
 
 @dataclass(frozen=True)
 class Plan:
-    """A body ready to be condensed: its tree, columns by place in the order, and what is held."""
+    """A body ready to be condensed: its tree, how many columns, their loads by place in the order, and what is held."""
 
     body: Body = field(repr=False)
     tree: Tree = field(repr=False)
-    columns: Columns = field(repr=False)
+    columns: int
     held: Ints = field(repr=False)
     loads: "_Loads" = field(repr=False)
     riding: tuple[Ints, ...] = field(repr=False)
@@ -94,7 +94,7 @@ def plan(body: Body, columns: Columns, held: Ints, leaf: int = LEAF) -> Plan:
         columns.column[loose][order],
         columns.weight[loose][order],
     )
-    return Plan(body, tree, columns, held, loads, _riding(tree, loads))
+    return Plan(body, tree, columns.count, held, loads, _riding(tree, loads))
 
 
 def condense(body: Body, columns: Columns, held: Ints) -> Floats:
@@ -161,7 +161,7 @@ def finish(whole: Plan, ready: Mapping[int, Front]) -> Floats:
     """
     root = condense_piece(whole, len(whole.tree.pieces) - 1, ready)
     lower = np.tril(root.rest)
-    G = np.zeros((whole.columns.count, whole.columns.count))
+    G = np.zeros((whole.columns, whole.columns))
     G[np.ix_(root.columns, root.columns)] = -(lower + np.tril(lower, -1).T)
     return G
 
@@ -285,12 +285,9 @@ def _eliminate(whole: Plan, number: int, halves: list[Front]) -> Front:
 
 def _riding(tree: Tree, loads: _Loads) -> tuple[Ints, ...]:
     """Columns that ride along in each piece, rising: all that load a node in it or below it."""
-    found: list[Ints] = []
-    for piece in tree.pieces:
-        found.append(_union([loads.column[loads.within(piece)], *(found[half] for half in piece.halves)]))
-    return tuple(found)
-
-
-def _union(parts: list[Ints]) -> Ints:
-    filled = [part for part in parts if len(part)]
-    return np.unique(np.concatenate(filled)) if filled else np.empty(0, dtype=np.int64)
+    first = np.array([piece.first for piece in tree.pieces], dtype=np.int64)
+    owner = np.searchsorted(first, loads.node, side="right") - 1
+    every = int(loads.column.max()) + 1 if len(loads.column) else 1
+    pairs = distinct(owner * every + loads.column)
+    end = np.full(len(pairs), len(tree.pieces), dtype=np.int64)
+    return handed_up(tree.parent, pairs // every, pairs % every, end)

@@ -68,24 +68,25 @@ class Fit:
 def fitted(piece: Piece, columns: Ints, half: Front) -> Fit:
     """Find the place of a half in the front above it."""
     mine = int(np.searchsorted(half.border, piece.first + piece.own))
-    border = np.searchsorted(piece.border, half.border[mine:])
-    riding = 3 * len(piece.border) + np.searchsorted(columns, half.columns)
-    return Fit(
-        half.rest,
-        3 * mine,
-        _runs(three(half.border[:mine] - piece.first)),
-        _runs(np.concatenate([three(border), riding])),
-    )
+    inner = _runs(half.border[:mine] - piece.first, 3)
+    border = _runs(np.searchsorted(piece.border, half.border[mine:]), 3)
+    riding = _runs(np.searchsorted(columns, half.columns), 1)
+    far, below = 3 * len(piece.border), 3 * (len(half.border) - mine)
+    beyond = [(far + to, below + start, below + stop) for to, start, stop in riding]
+    return Fit(half.rest, 3 * mine, inner, border + beyond)
 
 
-def _runs(places: Ints) -> list[Run]:
-    """Unbroken runs of rising places: (place, start, stop) with places[start:stop] = place, place + 1, ..."""
+def _runs(places: Ints, each: int) -> list[Run]:
+    """Unbroken runs of rising places with so many rows each: first row there, first row here, end of the rows here."""
     if not len(places):
         return []
-    breaks = np.flatnonzero(np.diff(places) != 1) + 1
-    starts = np.concatenate([[0], breaks])
-    stops = np.concatenate([breaks, [len(places)]])
-    return list(zip(places[starts].tolist(), starts.tolist(), stops.tolist(), strict=True))
+    breaks = np.flatnonzero(places[1:] - places[:-1] != 1) + 1
+    starts = [0, *breaks.tolist()]
+    stops = [*breaks.tolist(), len(places)]
+    rows = places[starts].tolist()
+    return [
+        (each * row, each * start, each * stop) for row, start, stop in zip(rows, starts, stops, strict=True)
+    ]
 
 
 def _add_block(target: Floats, source: Floats, rows: list[Run], columns: list[Run]) -> None:
@@ -101,8 +102,3 @@ def _add_lower(target: Floats, source: Floats, runs: list[Run]) -> None:
         strip, part = target[:, to : to + stop - start], source[:, start:stop]
         for row, first, last in runs[number:]:
             strip[row : row + last - first] += part[first:last]
-
-
-def three(nodes: Ints) -> Ints:
-    """The three degrees of freedom of each node."""
-    return (3 * nodes[:, None] + np.arange(3)).ravel()

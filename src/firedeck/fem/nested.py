@@ -1,17 +1,19 @@
 """Nested dissection of a grid: in what order to eliminate nodes so that the least fills in.
 
 A box of bricks is cut by the plane with the fewest nodes whose halves both keep a fair share; the plane's nodes are
-eliminated after both halves. The halves are cut again, down to leaves of about a hundred nodes. Each piece of the tree has
+eliminated after both halves. The halves are cut again, down to leaves of about two hundred nodes. Each piece of the tree has
 *own* nodes, eliminated there, and *border* nodes, which it shares with the rest of the body and hands upwards.
 """
 
 from dataclasses import dataclass, field
+from itertools import pairwise
 
 import numpy as np
 
-from firedeck.fem.grid import Body, Ints, corners_touched
+from firedeck.fem.brick import CORNERS
+from firedeck.fem.grid import Body, Ints
 
-LEAF = 150
+LEAF = 200
 """A box with no more nodes than this is not cut further."""
 FAIR = 0.3
 """Least share of a box's bricks either half must keep."""
@@ -34,11 +36,16 @@ class Piece:
 
 @dataclass(frozen=True)
 class Tree:
-    """Pieces, halves before wholes, the root last; ``order``: grid node of each place of the order."""
+    """Pieces, halves before wholes, the root last.
+
+    ``order``: grid node of each place of the order; ``rank``: place of each grid node, -1 off the metal; ``parent``: the
+    piece above each, their number above the root.
+    """
 
     pieces: tuple[Piece, ...]
     order: Ints = field(repr=False)
     rank: Ints = field(repr=False)
+    parent: Ints = field(repr=False)
 
 
 def dissect(body: Body, leaf: int = LEAF) -> Tree:
@@ -100,8 +107,10 @@ class _Counts:
     """Running sums of nodes and bricks, so that any box is counted at once."""
 
     def __init__(self, body: Body) -> None:
-        self._nodes = _running(body.touched)
-        self._bricks = _running(body.share > 0.0)
+        nodes, self._bricks = _running(body.touched), _running(body.share > 0.0)
+        self._turned = [
+            [np.moveaxis(running, axis, 0) for axis in range(3)] for running in (nodes, self._bricks)
+        ]
 
     def bricks(self, box: Box) -> int:
         """Bricks of metal in a box."""
@@ -117,14 +126,13 @@ class _Counts:
         p, q = (other for other in range(3) if other != axis)
 
         def strip(running: Ints, beyond: int) -> Ints:
-            turned = np.moveaxis(running, (axis, p, q), (0, 1, 2))
+            part = running[lows[axis] : highs[axis] + 1 + beyond]
             a0, a1, b0, b1 = lows[p], highs[p] + beyond, lows[q], highs[q] + beyond
-            part = turned[lows[axis] : highs[axis] + 1 + beyond]
             summed: Ints = part[:, a1, b1] - part[:, a0, b1] - part[:, a1, b0] + part[:, a0, b0]
             return summed
 
-        bricks = strip(self._bricks, 0)
-        return np.diff(strip(self._nodes, 1)), bricks - bricks[0]
+        nodes, bricks = strip(self._turned[0][axis], 1), strip(self._turned[1][axis], 0)
+        return nodes[1:] - nodes[:-1], bricks - bricks[0]
 
 
 def _running(mask: np.ndarray) -> Ints:
@@ -176,43 +184,90 @@ def _halved(box: Box, axis: int, plane: int) -> tuple[Box, Box]:
 
 
 def _ordered(body: Body, boxes: list[Box], halves: list[tuple[int, ...]]) -> Tree:
-    """Give every node its place in the order, and every piece its own and border nodes."""
-    ids = np.arange(body.touched.size).reshape(body.nodes)
-    holders = np.zeros(body.touched.size, dtype=np.int32)
-    first_leaf, last_leaf = (np.full(body.touched.size, -1, dtype=np.int64) for _ in range(2))
-    leaves = {number: _metal_nodes(body, box, ids) for number, box in enumerate(boxes) if not halves[number]}
-    for number, nodes in leaves.items():
-        last_leaf[nodes] = number
-        first_leaf[nodes[holders[nodes] == 0]] = number
-        holders[nodes] += 1
-    rank = np.full(body.touched.size, -1, dtype=np.int64)
-    own: list[Ints] = []
-    border: list[Ints] = []
-    first: list[int] = [0]
+    """Give every node its place in the order, and every piece its own and border nodes.
+
+    A node is eliminated in the smallest piece that holds all leaves touching it. Within a piece nodes come in the order of
+    those leaves, last and first, so that what a half hands upwards lies together in the front above.
+    """
+    parent = np.full(len(boxes), len(boxes), dtype=np.int64)
     for number, parts in enumerate(halves):
-        if parts:
-            sides = np.concatenate([border[part] for part in parts])
-            nodes, seen = np.unique(sides, return_counts=True)
-            holders[nodes] -= seen - 1
-        else:
-            nodes = leaves[number]
-        alone = holders[nodes] == 1
-        mine = nodes[alone]
-        own.append(mine[np.lexsort((first_leaf[mine], last_leaf[mine]))])
-        border.append(nodes[~alone])
-        rank[own[-1]] = np.arange(first[-1], first[-1] + len(own[-1]))
-        first.append(first[-1] + len(own[-1]))
+        parent[list(parts)] = number
+    leaf, node = _touching(body, boxes, halves)
+    first_leaf, last_leaf = (np.full(body.touched.size, -1, dtype=np.int64) for _ in range(2))
+    last_leaf[node] = leaf
+    first_leaf[node[::-1]] = leaf[::-1]
+    owner = first_leaf.copy()
+    while (low := owner < last_leaf).any():
+        owner[low] = parent[owner[low]]
+    metal = np.flatnonzero(owner >= 0)
+    order = metal[np.lexsort((first_leaf[metal], last_leaf[metal], owner[metal]))]
+    rank = np.full(body.touched.size, -1, dtype=np.int64)
+    rank[order] = np.arange(len(order))
+    first = np.searchsorted(owner[order], np.arange(len(boxes) + 1))
+    borders = handed_up(parent, leaf, rank[node], owner[node])
     pieces = tuple(
-        Piece(box, parts, start, len(mine), np.sort(rank[rim]))
-        for box, parts, start, mine, rim in zip(boxes, halves, first, own, border, strict=False)
+        Piece(box, parts, int(start), int(stop - start), border)
+        for box, parts, start, stop, border in zip(boxes, halves, first[:-1], first[1:], borders, strict=True)
     )
-    return Tree(pieces, np.concatenate(own), rank)
+    return Tree(pieces, order, rank, parent)
 
 
-def _metal_nodes(body: Body, box: Box, ids: Ints) -> Ints:
-    """Grid nodes touched by the metal of one leaf, in the order of the grid."""
-    x0, x1, y0, y1, z0, z1 = box
-    metal = body.share[x0:x1, y0:y1, z0:z1] > 0.0
-    touched = corners_touched(metal)
-    found: Ints = ids[x0 : x1 + 1, y0 : y1 + 1, z0 : z1 + 1][touched]
-    return found
+def _touching(body: Body, boxes: list[Box], halves: list[tuple[int, ...]]) -> tuple[Ints, Ints]:
+    """Leaves and the grid nodes their metal touches, in pairs, by leaf and node."""
+    leaf_of = np.zeros(body.bricks, dtype=np.int64)
+    for number, (x0, x1, y0, y1, z0, z1) in enumerate(boxes):
+        if not halves[number]:
+            leaf_of[x0:x1, y0:y1, z0:z1] = number
+    i, j, k = np.nonzero(body.share > 0.0)
+    _, my, mz = body.nodes
+    corner = (CORNERS[:, 0] * my + CORNERS[:, 1]) * mz + CORNERS[:, 2]
+    nodes = ((i * my + j) * mz + k)[:, None] + corner
+    pairs = distinct((leaf_of[i, j, k][:, None] * body.touched.size + nodes).ravel())
+    return pairs // body.touched.size, pairs % body.touched.size
+
+
+def distinct(keys: Ints) -> Ints:
+    """Different keys, rising; sorting is quicker here than the hashing of numpy's own."""
+    keys = np.sort(keys)
+    return keys[np.diff(keys, prepend=-1) > 0]
+
+
+def handed_up(parent: Ints, piece: Ints, item: Ints, end: Ints) -> tuple[Ints, ...]:
+    """What each piece has of its own or gets from below, while items rise from piece to piece.
+
+    Parameters
+    ----------
+    parent : ndarray, shape (pieces,)
+        The piece above each; that of the root is the number of pieces [1].
+    piece, item : ndarray, shape (n,)
+        Pieces and the items they bring in [1].
+    end : ndarray, shape (n,)
+        The piece where each item rises no further; it is not counted there [1].
+
+    Returns
+    -------
+    tuple of ndarray
+        Items of each piece, rising [1].
+
+    Source
+    ------
+    derived
+
+    Examples
+    --------
+    >>> one, root = np.array([0, 1]), np.array([2, 2, 3])
+    >>> [each.tolist() for each in handed_up(root, one, np.array([7, 5]), np.array([3, 2]))]
+    [[7], [5], [7]]
+    """
+    count = int(item.max()) + 1 if len(item) else 1
+    risen = [np.empty(0, dtype=np.int64)]
+    while len(piece):
+        rises = piece < end
+        piece, item, end = piece[rises], item[rises], end[rises]
+        risen.append(piece * count + item)
+        piece = parent[piece]
+    pairs = distinct(np.concatenate(risen))
+    ends = np.searchsorted(pairs, count * np.arange(len(parent) + 1))
+    return tuple(
+        pairs[start:stop] - number * count for number, (start, stop) in enumerate(pairwise(ends.tolist()))
+    )

@@ -33,12 +33,11 @@ LOOK = 0.005
 
 @dataclass(frozen=True)
 class Task:
-    """Bodies, each with its key, to be condensed by some hands together: the jobs of each hand, and which this one is."""
+    """Bodies, each with its key, to be condensed by some hands together, and the jobs of each hand."""
 
     bodies: tuple[tuple[str, Plan], ...]
     folder: Path
     shares: tuple[tuple[Job, ...], ...]
-    hand: int = 0
 
 
 def main() -> int:
@@ -46,9 +45,9 @@ def main() -> int:
     import scipy.linalg.blas
     import scipy.linalg.lapack  # noqa: F401  while the first task is still being made
 
-    while (task := next_task(sys.stdin.buffer)) is not None:
+    while (given := next_task(sys.stdin.buffer)) is not None:
         try:
-            do(task, sys.stdout)
+            do(*given, sys.stdout)
         except FiredeckError as fault:
             print(json.dumps({"fault": type(fault).__name__, "says": str(fault)}), flush=True)
             return FAULT
@@ -56,24 +55,25 @@ def main() -> int:
     return 0
 
 
-def next_task(source: BinaryIO) -> Task | None:
-    """Read a task of the process that started this one, and of nobody else."""
+def next_task(source: BinaryIO) -> tuple[Task, int] | None:
+    """Read which hand this is and a task of the process that started it, and of nobody else."""
     try:
+        mine: int = pickle.load(source)
         task: Task = pickle.load(source)
     except EOFError:
         return None
-    return task
+    return task, mine
 
 
-def do(task: Task, out: TextIO) -> None:
+def do(task: Task, mine: int, out: TextIO) -> None:
     """Condense this hand's pieces, and put together the bodies whose last piece is its own."""
     keys = [key for key, _ in task.bodies]
     plans = [plan for _, plan in task.bodies]
     owner = {job: hand for hand, jobs in enumerate(task.shares) for job in jobs}
     pieces = [sorted(piece for at, piece in owner if at == body) for body in range(len(plans))]
-    joins = [owner[body, own[-1]] == task.hand for body, own in enumerate(pieces)]
+    joins = [owner[body, own[-1]] == mine for body, own in enumerate(pieces)]
     fronts: dict[tuple[int, int], Front] = {}
-    for body, piece in task.shares[task.hand]:
+    for body, piece in task.shares[mine]:
         front = by_pieces(plans[body], piece, keys[body], out)
         if joins[body]:
             fronts[body, piece] = front

@@ -2,7 +2,6 @@
 
 import json
 import os
-import pickle
 import subprocess
 import sys
 import tempfile
@@ -16,10 +15,11 @@ import firedeck
 from firedeck import errors
 from firedeck.errors import FiredeckError
 from firedeck.joint.geometry.condensed import CondensedBody
-from firedeck.runs.child import Task
 from firedeck.runs.tasks import Tasks, Wanted
 
 ONE_THREAD = ("OPENBLAS_NUM_THREADS", "OMP_NUM_THREADS", "MKL_NUM_THREADS", "VECLIB_MAXIMUM_THREADS")
+KEEPS_ITS_MEMORY = {"MALLOC_MMAP_THRESHOLD_": str(2**25), "MALLOC_TRIM_THRESHOLD_": str(2**30)}
+"""What makes the C library of Linux use the room of one front for the next, not fetch it anew; others do not know it."""
 HANDS = 2
 """Processes side by side: more would fight for memory."""
 LOOK = 0.03
@@ -86,13 +86,13 @@ class _Hand:
             said.put((self, line.decode()))
         said.put((self, ""))
 
-    def give(self, task: Task | None) -> None:
+    def give(self, task: bytes | None) -> None:
         """Hand a task over, if there is one; a process that is gone says so by its silence."""
         assert self._process.stdin is not None
         if task is None:
             return
         with suppress(OSError):
-            pickle.dump(task, self._process.stdin)
+            self._process.stdin.write(task)
             self._process.stdin.flush()
 
     def fault(self, line: str) -> FiredeckError:
@@ -117,10 +117,11 @@ class _Hand:
 
 
 def _environment() -> dict[str, str]:
-    """Environment of a child: one thread, and this same firedeck."""
+    """Environment of a child: one thread, memory it keeps, and this same firedeck."""
     here = str(Path(firedeck.__file__).parent.parent)
     paths = [here, *filter(None, os.environ.get("PYTHONPATH", "").split(os.pathsep))]
-    return os.environ | dict.fromkeys(ONE_THREAD, "1") | {"PYTHONPATH": os.pathsep.join(paths)}
+    own = dict.fromkeys(ONE_THREAD, "1") | KEEPS_ITS_MEMORY | {"PYTHONPATH": os.pathsep.join(paths)}
+    return os.environ | own
 
 
 def _again(name: str, says: str) -> FiredeckError:

@@ -1,5 +1,6 @@
 """What the processes that condense are given, one after the other."""
 
+import pickle
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
@@ -36,14 +37,14 @@ class Tasks:
     def __init__(self, by_key: Mapping[str, Wanted], hands: int, folder: Path) -> None:
         self._folder = folder
         self._loaded: dict[str, LoadedBody] = {}
-        self._ready: list[Task] = []
+        self._ready: list[bytes] = []
         bodies = list(by_key.items())
         together = len(bodies) <= hands
         self._hands = hands if together else 1
         self._left = iter([bodies] if together else [[body] for body in bodies])
 
-    def next(self) -> Task | None:
-        """Return the next task, or None when all are given."""
+    def next(self) -> bytes | None:
+        """Return the next task as a hand reads it, or None when all are given."""
         self.look_ahead()
         return self._ready.pop(0) if self._ready else None
 
@@ -56,10 +57,11 @@ class Tasks:
         """Take over a body that is condensed."""
         return condensed(self._loaded.pop(key), np.load(self._folder / f"{key}.npy", allow_pickle=False))
 
-    def _made(self, group: Sequence[tuple[str, Wanted]]) -> list[Task]:
+    def _made(self, group: Sequence[tuple[str, Wanted]]) -> list[bytes]:
         """Put bodies together and share them out."""
         loaded = {key: one.request.loaded(one.part) for key, one in group}
         self._loaded |= loaded
         bodies = tuple((key, body.plan()) for key, body in loaded.items())
         shares = share_out([plan for _, plan in bodies], self._hands)
-        return [Task(bodies, self._folder, shares, hand) for hand in range(self._hands)]
+        task = pickle.dumps(Task(bodies, self._folder, shares))
+        return [pickle.dumps(hand) + task for hand in range(self._hands)]
