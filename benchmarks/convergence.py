@@ -14,13 +14,14 @@ os.environ["OPENBLAS_NUM_THREADS"] = "1"
 
 import argparse
 import json
+import sys
 from dataclasses import replace
 
 import numpy as np
 from meshes.joints import JOINTS, Tried
 from meshes.reading import read
 
-from firedeck.joint.geometry.mesh import FINE, PREVIEW, STANDARD, Recipe
+from firedeck.joint.geometry.mesh import PREVIEW, STANDARD, Recipe
 from firedeck.joint.geometry.points import Sampling
 
 LEAST_CHANGE = 5.0
@@ -78,8 +79,9 @@ def main() -> None:
     figures: dict[str, object] = {}
     for name in [given.only] if given.only else (SMALLEST if given.small else list(JOINTS)):
         if name != "varied":
-            meshes = VERY_COARSE[::-1] if given.small else (STANDARD, FINE)
+            meshes = VERY_COARSE[::-1] if given.small else (STANDARD, JOINTS[name].fine)
             figures[name] = apart(JOINTS[name], *meshes)
+            print(name, json.dumps(figures[name]), file=sys.stderr, flush=True)
     if given.only in {None, "varied"} and not given.small:
         figures["varied"] = varied(JOINTS["closed"], PREVIEW)
     print(json.dumps(figures) if given.json else json.dumps(figures, indent=1))

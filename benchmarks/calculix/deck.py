@@ -1,9 +1,10 @@
 """Input of the general solver for one case: the same bricks, supports, load columns, and a table for every spring.
 
 The general solver has no memory of crush, so every spring is a rising table of its own: the lower of its curve and its
-unloading line. Its rounds have no search along the step, and a joint that is tightened by the tables alone gives it nothing
-to ramp. So every spring is first held by an outside force where the drawing starts, and that force is taken away over the
-step: the end does not know of it, and between there are increments that can be cut.
+unloading line. Its rounds have no search along the step, and a joint that is tightened by the tables alone gives it
+hundreds of cut increments. So outside forces at the springs, which are gone at the end of the step, lead it there: they are
+such that the way is straight from where the head is drawn to where we say it ends. If that is not the end, it must go on
+from there by itself: what is left at the end is its own balance, whatever the way (``astray`` leads it wrong on purpose).
 """
 
 from dataclasses import dataclass
@@ -57,8 +58,22 @@ def force(rows: list[tuple[float, float]], closure: float) -> float:
     return float(np.interp(closure, *zip(*rows, strict=True)))
 
 
-def written(loaded: tuple[LoadedBody, LoadedBody], made: Assembled, case: Asked) -> Deck:
-    """Write the input of one case; the head is drawn where it will about lie, a rigid shift."""
+def leading(
+    rows: list[tuple[float, float]], begin: float, end: float, load: float
+) -> list[tuple[float, float]]:
+    """Outside force on one spring by time: what its table bears on the straight way, less its share of ``load``; then none."""
+    times = {0.0, 1.0}
+    if end != begin:
+        times |= {t for t in ((w - begin) / (end - begin) for w, _ in rows) if 1e-6 < t < 1.0 - 1e-6}
+    way = [(t, force(rows, begin + t * (end - begin)) - t * load) for t in sorted(times)]
+    return [*way[:-1], (1.0, 0.0)]
+
+
+def written(loaded: tuple[LoadedBody, LoadedBody], made: Assembled, case: Asked, astray: float = 1.0) -> Deck:
+    """Write the input of one case; the head is drawn where it will about lie, a rigid shift.
+
+    ``astray``: times the loads we found, on the way there; anything but 1 leads the general solver wrong.
+    """
     export = case.export
     shift: Floats = made.joint.R @ export.q[case.at]
     lines: list[str] = []
@@ -73,7 +88,9 @@ def written(loaded: tuple[LoadedBody, LoadedBody], made: Assembled, case: Asked)
     for at, column in enumerate(made.kept):
         rows = table(export, at)
         lines += spring(first, at, terms[int(column)], [(w - shift[at], f) for w, f in rows])
-        away.append((first + 2 * at, 1, force(rows, float(shift[at]))))
+        begin, end = float(shift[at]), float(export.w[case.at, at])
+        end = begin + astray * (end - begin)
+        away.append((first + 2 * at, leading(rows, begin, end, astray * float(export.psi[case.at, at]))))
     flat = [dof for dof in loaded[0].held if dof % 3 != 2]
     held = [*flat, *(3 * offsets[1] + dof for dof in loaded[1].held)]
     lines += ["*BOUNDARY", *(f"{dof // 3 + 1},{dof % 3 + 1},{dof % 3 + 1}" for dof in held)]
@@ -113,14 +130,21 @@ def spring(
     ]
 
 
-def steps(away: list[tuple[int, int, float]], loads: list[tuple[int, int, float]]) -> list[str]:
-    """One step, in one increment unless it must be cut: the holding forces go, the loads come."""
-    lines = ["*AMPLITUDE, NAME=AWAY", "0.,1.,1.,0.", "*STEP, INC=500", "*STATIC, SOLVER=SPOOLES"]
-    lines += ["1.,1.,1e-6,1.", "*CONTROLS, PARAMETERS=FIELD", "1e-6,1e-6"]
-    lines += ["*CLOAD, AMPLITUDE=AWAY", *(f"{n},{d},{f:.12g}" for n, d, f in away if f)]
+def steps(
+    away: list[tuple[int, list[tuple[float, float]]]], loads: list[tuple[int, int, float]]
+) -> list[str]:
+    """One step of a few increments: the leading forces come and go, the loads come evenly."""
+    lines = []
+    for node, way in away:
+        lines += [f"*AMPLITUDE, NAME=N{node}", *(f"{t:.12g},{f:.12g}" for t, f in way)]
+    lines += ["*STEP, INC=500", "*STATIC, SOLVER=SPOOLES", "0.02,1.,1e-6,1."]
+    lines += ["*CONTROLS, PARAMETERS=FIELD", "1e-6,1e-6"]
+    lines += ["*CONTROLS, PARAMETERS=TIME INCREMENTATION", "4,8,9,16,10,4,,5", ".25,.5,.75,.85,,,50."]
+    for node, _ in away:
+        lines += [f"*CLOAD, AMPLITUDE=N{node}", f"{node},1,1."]
     if loads:
         lines += ["*CLOAD", *(f"{n},{d},{f:.12g}" for n, d, f in loads if f)]
-    return [*lines, "*NODE PRINT, NSET=SPRINGS", "U", "*END STEP"]
+    return [*lines, "*NODE PRINT, NSET=SPRINGS, FREQUENCY=500", "U", "*END STEP"]
 
 
 def bricks(body: Body, start: int) -> list[str]:

@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-STATES = ["assembled", "shaken down, cold", "shaken down, hot", "shaken down, 2 firing, hot"]
+STATES = ["assembled", "first heat", "shaken down, cold", "shaken down, hot", "shaken down, 2 firing, hot"]
 BENCHMARK = Path(__file__).parents[2] / "benchmarks" / "against_calculix.py"
 
 

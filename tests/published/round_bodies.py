@@ -63,6 +63,20 @@ def on_wall(body: Body, radius: float, low: float, high: float, outwards: bool) 
     return Columns(np.array(dofs), np.zeros(len(dofs), dtype=int), weight, 1)
 
 
+def round_layer(body: Body, radius: float, layer: int) -> Columns:
+    """One unit outwards, even round one layer of nodes of a round wall."""
+    places, metal = body.places(), body.touched.ravel()
+    nodes = np.flatnonzero(metal & (places[:, 2] == body.z[layer]))
+    turn = (np.arange(24) + 0.5) * np.pi / 48
+    dofs = []
+    for c, s in zip(np.cos(turn), np.sin(turn), strict=True):
+        far = np.hypot(places[nodes, 0] - radius * c, places[nodes, 1] - radius * s)
+        node = int(nodes[far.argmin()])
+        dofs += [3 * node, 3 * node + 1]
+    weights = np.column_stack((np.cos(turn), np.sin(turn))).ravel() / 24
+    return Columns(np.array(dofs), np.zeros(len(dofs), dtype=int), weights, 1)
+
+
 def pulling(columns: Columns) -> Columns:
     """The same columns the other way."""
     return Columns(columns.dof, columns.column, -columns.weight, columns.count)
