@@ -2,9 +2,9 @@
 
     python benchmarks/against_calculix.py [--json] [--small] [--only NAME]
 
-Five invented joints, four of them not symmetric, each assembled, hot for the first time, and shaken down: cold, hot, firing
-hot; --small does the first with very coarse bricks. Loads are the same nodal forces, every spring is a table of what it remembers. Proves
-the solution, not the physics. How it is put: calculix/deck.py.
+Five invented joints, four of them not symmetric, each assembled, hot for the first time, and shaken down: cold, hot,
+firing hot; --small does the first with very coarse bricks. Loads are the same nodal forces, every spring is a table of what
+it remembers. Proves the solution, not the physics. How it is put: calculix/deck.py.
 """
 
 import os

@@ -61,7 +61,7 @@ def force(rows: list[tuple[float, float]], closure: float) -> float:
 def leading(
     rows: list[tuple[float, float]], begin: float, end: float, load: float
 ) -> list[tuple[float, float]]:
-    """Outside force on one spring by time: what its table bears on the straight way, less its share of ``load``; then none."""
+    """Outside force on one spring by time: what the straight way asks beyond its share of ``load``; then none."""
     times = {0.0, 1.0}
     if end != begin:
         times |= {t for t in ((w - begin) / (end - begin) for w, _ in rows) if 1e-6 < t < 1.0 - 1e-6}
