@@ -6,6 +6,7 @@ from firedeck.errors import TableGap
 from firedeck.findings.groups import gasket_that_goes_on, number
 from firedeck.findings.joint_said import Said
 from firedeck.job import Joint
+from firedeck.job.ring_curve import ring_curve
 from firedeck.job.schema.joint import Candidate, OldGasket
 from firedeck.joint.assumed import assumed
 from firedeck.joint.law_table import laws_of
@@ -45,6 +46,13 @@ def gasket_given(joint: Joint, said: Said) -> GasketGiven | Missing:
         return unknown(joint)
     ring = laws["ring"]
     said(f"gasket taken as {ring.name}: {ring.note}" if ring.note else f"gasket taken as {ring.name}")
+    own = ring_curve(joint.name, gasket) if isinstance(gasket, Candidate) else None
+    if own is not None:
+        laws = laws | {"ring": own.law}
+        said(
+            f"ring of the gasket pressed as in its own curve, loads moved by up to {own.steps[0].value:.0%} to "
+            "rise throughout; creep, beads and body as others of its construction"
+        )
     width = _width(gasket, said)
     hole = number(gasket.bore if gasket else None)
     if hole is None:
@@ -55,7 +63,8 @@ def gasket_given(joint: Joint, said: Said) -> GasketGiven | Missing:
     }
     retorque = isinstance(gasket, Candidate) and gasket.retorque == "yes"
     stands = _stands(joint, gasket, said)
-    return GasketGiven(f"{construction} {width:g}", along, hole, width, stands, retorque)
+    name = f"{construction} {width:g}" + (f", own curve of {own.law.name}" if own else "")
+    return GasketGiven(name, along, hole, width, stands, retorque)
 
 
 def unknown(joint: Joint) -> Missing:

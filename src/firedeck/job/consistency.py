@@ -8,6 +8,7 @@ from firedeck.gasket.pattern import check_pattern
 from firedeck.job.frame import set_frame
 from firedeck.job.hole_pattern import hole_pattern
 from firedeck.job.paths import join_path, nearest
+from firedeck.job.ring_curve import ring_curve
 from firedeck.job.schema.document import Document
 from firedeck.job.schema.joint import Joint, LimitText
 from firedeck.job.schema.layout import Layout
@@ -142,6 +143,11 @@ def _gasket_chosen(_document: Document, joint: Joint) -> Faults:
     if joint.gasket.fitted and names:
         at = join_path(("joint", joint.name))
         yield from _labels(f"{at}.gasket.fitted", [joint.gasket.fitted], names, "gasket")
+    for one in joint.gasket.candidates:
+        try:
+            ring_curve(joint.name, one)
+        except JobError as fault:
+            yield fault
 
 
 def _fastener_groups(_document: Document, joint: Joint) -> Faults:

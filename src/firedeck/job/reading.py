@@ -20,7 +20,7 @@ from firedeck.job.schema.document import FORMAT, Document
 from firedeck.job.schema.engine import Engine
 from firedeck.job.schema.joint import Joint
 
-BROUGHT_IN = ("points", "layout")
+BROUGHT_IN = ("points", "layout", "ring_curve")
 LARGEST = 2_000_000
 """Bytes: far more than any job a person writes."""
 
@@ -161,7 +161,7 @@ def _right_format(raw: Mapping[str, Any]) -> None:
 
 
 def _bring_in_files(node: Any, folder: Path) -> None:
-    """Replace "@file.csv" in the points of a face, or in the place of a layout, by the text of that file."""
+    """Replace "@file.csv" in the points of a face, a curve, or the place of a layout, by the text of that file."""
     if isinstance(node, dict):
         for key, value in node.items():
             if key in BROUGHT_IN and isinstance(value, str) and value.startswith("@"):

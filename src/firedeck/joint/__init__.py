@@ -1,7 +1,7 @@
 """The clamped joint: head, gasket, block and fasteners together.
 
 geometry        from a layout and a few dimensions to two condensed bodies
-laws            how a gasket presses back; law_table the laws held as data, law_fitting one from a measured curve
+laws            how a gasket presses back; law_table those held as data, law_fitting and own_curve one from a measured curve
 springs         gasket points and bolts as one function of the closures, and what they remember
 clamped         the joint: places, springs, compliance A, rigid motions R, loads; assembling puts it together
 newton          the judge; chord the quick way for many states, leap fewer rounds, settling asks one after another

@@ -30,6 +30,7 @@ _COLUMN_KINDS = (
     Kind.TEMPERATURE,
     Kind.VOLUME,
     Kind.AREA,
+    Kind.LINE_LOAD,
 )
 _NUMBER = re.compile(r"[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d{1,3})?")
 _BRACKETED = re.compile(r"(.*?)\s*[\[(]\s*(.*?)\s*[\])]")

@@ -100,3 +100,29 @@ def test_points_may_lie_in_a_file_beside_the_job(tmp_path):
         "x [mm], y [mm], z [thou]\n0, 0, 0\n10, 0, 1\n0, 10, 2\n", encoding="utf-8"
     )
     assert "z [thou]" in read_file(tmp_path / "job.toml").joint("head").readings.faces[0].points
+
+
+CURVE = SMALL + '[[joint.gasket.candidates]]\nname = "mine"\n'
+
+
+@pytest.mark.parametrize(
+    ("rows", "says"),
+    [
+        ("closure [mm], load [N/mm]\n0,0\n0.05,150\n0.1,40\n0.15,300", "loads that fall"),
+        ("closure [mm], load [kN]\n0,0\n0.05,150", "another unit"),
+        ("closure [mm], force [N/mm]\n0,0\n0.05,150", "no column load"),
+        ("closure [mm], load [N/mm]\n0,0\n0.05,x", "x"),
+    ],
+)
+def test_a_curve_of_a_ring_that_is_none_is_a_fault_at_its_path(rows, says):
+    text = CURVE + f'construction = "wire-ring"\nring_curve = """{rows}"""\n'
+    with pytest.raises(JobErrors, match="ring_curve") as error:
+        read_text(text)
+    assert says in str(error.value)
+
+
+def test_a_curve_of_a_ring_wants_its_construction():
+    rows = "closure [mm], load [N/mm]\n0,0\n0.05,150"
+    with pytest.raises(JobErrors, match="name it"):
+        read_text(CURVE + f'ring_curve = """{rows}"""\n')
+    read_text(CURVE + f'construction = "wire-ring"\nring_curve = """{rows}"""\n')

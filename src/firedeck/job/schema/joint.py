@@ -182,6 +182,7 @@ class Candidate(Part):
     ring_stand_out: Annotated[Quantity, In("ring_stand_out")] | None = None
     wire: Annotated[Quantity, In("wire_diameter")] | None = None
     bead_offset: Annotated[Quantity, In("bead_offset")] | None = None
+    ring_curve: str = ""
     layout: Layout | None = None
     towards_head: Literal["steel", "copper", "aluminium"] | None = None
     towards_block: Literal["steel", "copper", "aluminium"] | None = None
