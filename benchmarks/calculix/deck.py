@@ -70,12 +70,13 @@ def leading(
 
 
 def written(loaded: tuple[LoadedBody, LoadedBody], made: Assembled, case: Asked, astray: float = 1.0) -> Deck:
-    """Write the input of one case; the head is drawn where it will about lie, a rigid shift.
+    """Write the input of one case; the head is drawn where its springs are about as closed as they will be, a rigid shift.
 
     ``astray``: times the loads we found, on the way there; anything but 1 leads the general solver wrong.
     """
     export = case.export
-    shift: Floats = made.joint.R @ export.q[case.at]
+    R = made.joint.R
+    shift: Floats = R @ np.linalg.lstsq(R, export.w[case.at], rcond=None)[0]
     lines: list[str] = []
     offsets, start = [], 0
     for one in loaded:
