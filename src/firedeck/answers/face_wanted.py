@@ -39,7 +39,7 @@ def finer_leaf(joint: Joint, face: FaceFound, line: FaceLine, judged: Judged) ->
     leaf = both(limit.high, "face_flatness") if limit and limit.high is not None else "of the limit"
     return Missing(
         paths=(join_path(("joint", joint.name, "readings", "faces", face.name)),),
-        measure=f"the gap on {line.name} with a leaf of {leaf}",
+        measure=f"the gap {'' if line.span else 'on '}{line.name}, with a leaf of {leaf}",
         tool="feeler leaf or foil of the limit's thickness",
         how="Try the leaf of the limit itself at the same place: if it enters the face is out there, if it stops it is in.",
     )

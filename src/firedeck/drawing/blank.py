@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import pairwise
 
-from firedeck.drawing.bore_names import names_clear_of
+from firedeck.drawing.bore_names import names_clear_of, names_written
 from firedeck.drawing.palette import FAINT, INK, PAPER
 from firedeck.drawing.parts import STRIP, front_strip, outline, passages, rims
 from firedeck.drawing.picture import Picture
@@ -53,7 +53,8 @@ def blank_map(
     ground = outline(view, layout) + passages(view, layout) + rims(view, layout)
     whole = bottom + STRIP
     marks = "".join(_drawn(laying) for laying in layings)
-    numbers = _numbers(layings) + names_clear_of(view, layout, [(one.start, one.end) for one in layings])
+    names = names_clear_of(view, layout, [(one.start, one.end) for one in layings])
+    numbers = _numbers(layings) + names_written(view, names)
     strip = front_strip(width, bottom + STRIP / 2, over)
     return Picture(drawing(width, whole, alt, ground, marks, numbers, strip), alt, width, whole)
 

@@ -2,6 +2,7 @@
 
 import math
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from firedeck.drawing.parts import bore_name, name_size
 from firedeck.drawing.svg import length
@@ -11,12 +12,29 @@ Line = tuple[Place, Place]
 """From where to where on paper [mm]."""
 
 
-def names_clear_of(view: View, layout: Plain, lines: Sequence[Line]) -> str:
-    """Write the name of every bore where it stays furthest from all lines; in the middle where there are none."""
-    return "".join(
-        bore_name(view, bore, _clear_of(view, bore, lines) if lines else view.at(bore["x"], bore["y"]))
-        for bore in layout.get("bores") or ()
-    )
+@dataclass(frozen=True)
+class BoreName:
+    """The name of a bore: what is written, where its middle stands on paper, half its width [mm]."""
+
+    bore: Plain
+    at: Place
+    half: float
+
+
+def names_clear_of(view: View, layout: Plain, lines: Sequence[Line]) -> tuple[BoreName, ...]:
+    """Place the name of every bore where it stays furthest from all lines; in the middle where there are none."""
+    return tuple(_placed(view, bore, lines) for bore in layout.get("bores") or ())
+
+
+def names_written(view: View, names: Sequence[BoreName]) -> str:
+    """Write the names where they were placed."""
+    return "".join(bore_name(view, one.bore, one.at) for one in names)
+
+
+def _placed(view: View, bore: Plain, lines: Sequence[Line]) -> BoreName:
+    text, size = name_size(view, bore)
+    at = _clear_of(view, bore, lines) if lines else view.at(bore["x"], bore["y"])
+    return BoreName(bore, at, length(text, size) / 2)
 
 
 def _clear_of(view: View, bore: Plain, lines: Sequence[Line]) -> Place:

@@ -1,9 +1,9 @@
 """Heights of a face: twelve steps, printed values, pale where nothing was measured."""
 
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
-from firedeck.drawing.bore_names import names_clear_of
+from firedeck.drawing.bore_names import BoreName, names_clear_of, names_written
 from firedeck.drawing.face_heights import Heights, heights_of, worst_of
 from firedeck.drawing.face_overlay import FIGURES as GAP_FIGURES
 from firedeck.drawing.face_overlay import (
@@ -56,14 +56,15 @@ def face_map(
     alt = described(face, heights, system)
     whole = bottom + STRIP + SCALE
     laid, worst = face.get("laid") or (), worst_of(face)
+    names = names_clear_of(view, pattern, [(view.at(*one["start"]), view.at(*one["end"])) for one in laid])
     picture = [
         _ground(view, pattern, heights, name),
         passages(view, pattern),
         rims(view, pattern),
         rings(view, pattern, (dip for dip in dips if dip["face"] == face.get("face"))),
         lines_laid(view, laid),
-        names_clear_of(view, pattern, [(view.at(*one["start"]), view.at(*one["end"])) for one in laid]),
-        _values(view, heights, system, width, worst),
+        names_written(view, names),
+        _values(view, heights, system, width, worst=worst, names=names),
         worst_place(view, worst, system, width),
         front_strip(width, bottom + STRIP / 2),
         _scale(heights, system, width, bottom + STRIP),
@@ -106,13 +107,22 @@ def _key(ringed: bool, laid: bool, crossed: bool, y: float) -> str:
     return words(6, y + 15.2, says, FIGURES, fill=INK, text_anchor="start") if says else ""
 
 
-def _values(view: View, heights: Heights, system: System, width: float, worst: Plain | None) -> str:
+def _values(
+    view: View,
+    heights: Heights,
+    system: System,
+    width: float,
+    *,
+    worst: Plain | None,
+    names: Sequence[BoreName],
+) -> str:
     """Print the values, the lowest and highest first; a measured point whose value has no room keeps its dot."""
     points = heights.known
     middle = sum(point[2] for point in points) / len(points)
     beside, apart = (0.6, 1.2) if heights.measured else ROOMY
     dots: list[str] = []
-    taken = [_room_of_worst(view, worst, system)] if worst else []
+    taken = [(*name.at, name.half) for name in names]
+    taken += [_room_of_worst(view, worst, system)] if worst else []
     for px, py, z in sorted(points, key=lambda point: (-abs(point[2] - middle), point[0], point[1])):
         x, y = view.at(px, py)
         dot = tag("circle", {"cx": x, "cy": y, "r": 0.6, "fill": INK, "stroke": PAPER, "stroke-width": 0.2})

@@ -42,7 +42,7 @@ def _checks(checks: list[Plain], units: Units) -> h.Node:
         return None
     head = h.tr[(h.th(scope="col")[word] for word in COLUMNS)]
     rows = (_check(check, units) for check in worst_first(checks))
-    return scrolled("Checks", h.table[h.thead[head], h.tbody[rows]])
+    return scrolled("Checks", h.table(".checks")[h.thead[head], h.tbody[rows]])
 
 
 def _check(check: Plain, units: Units) -> h.Node:
@@ -50,20 +50,21 @@ def _check(check: Plain, units: Units) -> h.Node:
     return h.tr[
         h.td[mark(OUTCOME_MARKS, check["outcome"]), check["outcome_words"]],
         h.th(scope="row")[check["name"]],
-        h.td[value_of(check, units), h.fragment[h.br, h.small[why]] if why else None],
-        h.td[
+        h.td(data_says="Found: ")[value_of(check, units), h.fragment[h.br, h.small[why]] if why else None],
+        h.td(data_says="Limit: ")[
             limit_words(check["limit"], units),
             h.br,
             h.small[where_from(check["limit"])],
             _rivals(check["rivals"], units),
         ],
-        h.td[figure(check["margin_shown"], units)],
+        h.td(data_says="Room left: ")[figure(check["margin_shown"], units)],
     ]
 
 
 def _rivals(rivals: Iterable[Plain], units: Units) -> Iterator[h.Node]:
     for rival in rivals:
-        says = f"{where_from(rival)} says {limit_words(rival, units)}: {rival['outcome_words']}"
+        limit = limit_words(rival, units)
+        says = f"another limit, {limit}, would say: {rival['outcome_words']} ({where_from(rival)})"
         yield h.fragment[h.br, h.small[says]]
 
 
