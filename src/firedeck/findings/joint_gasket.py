@@ -50,7 +50,7 @@ def gasket_given(joint: Joint, said: Said) -> GasketGiven | Missing:
     if own is not None:
         laws = laws | {"ring": own.law}
         said(
-            f"ring of the gasket pressed as in its own curve, loads moved by up to {own.steps[0].value:.0%} to "
+            f"ring of the gasket pressed as in its own curve, loads moved by up to {own.steps[0].value:.1%} to "
             "rise throughout; creep, beads and body as others of its construction"
         )
     width = _width(gasket, said)

@@ -22,7 +22,7 @@ def test_the_ring_is_pressed_as_it_was_read():
     found, said = given(f'ring_curve = """{ROWS}"""\n')
     assert found.laws["ring"].load == (0.0, 60.0, 175.0, 175.0, 400.0)
     assert found.laws["half-bead"] == laws_of("multi-layer-steel")["half-bead"]
-    assert any("own curve" in line and "1%" in line for line in said)
+    assert any("own curve" in line and "1.2%" in line for line in said)
 
 
 def test_without_one_the_law_of_its_construction_is_taken():
