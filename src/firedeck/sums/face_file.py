@@ -8,14 +8,14 @@ from typing import Any
 from firedeck.errors import BadQuantity, JobError, JobErrors
 from firedeck.quantity import Kind, parse, parse_list
 from firedeck.surfaces.face_map import FaceMap, face_from_lines
-from firedeck.surfaces.face_model import Bore, Plan
+from firedeck.surfaces.face_model import EDGE_TRUE_TO, Bore, Plan
 from firedeck.surfaces.laying import LEAF_WIDTH, Laying
 from firedeck.surfaces.lines import Place
 from firedeck.surfaces.verdict import LeafReading
 
 KEYS = (
-    "format", "seen", "front", "length", "width", "outline", "bores", "leaves", "leaf_width", "limits", "line",
-    "title", "notes",
+    "format", "seen", "front", "length", "width", "outline", "bores", "leaves", "leaf_width", "edge_true_to", "limits",
+    "line", "title", "notes",
 )  # fmt: skip
 SEEN = ("deck from above", "head face up on the bench", "gasket, this side up")
 DIRECTIONS = ("along", "across", "diagonal", "any")
@@ -45,6 +45,7 @@ class FaceFile:
     lines: tuple[Laying, ...]
     leaves: tuple[float, ...]
     leaf_width: float
+    edge_true_to: float
     limits: tuple[FaceLimit, ...]
     signs: tuple[float, float]
     corner: Place = (0.0, 0.0)
@@ -71,7 +72,14 @@ class FaceFile:
 
     def found(self, preview: bool = False) -> FaceMap:
         """Work the face out."""
-        return face_from_lines(self.plan, self.lines, self.leaves, self.leaf_width, preview=preview)
+        return face_from_lines(
+            self.plan,
+            self.lines,
+            self.leaves,
+            self.leaf_width,
+            edge_true_to=self.edge_true_to,
+            preview=preview,
+        )
 
 
 class _Reading:
@@ -137,6 +145,11 @@ def read_face(text: str) -> FaceFile:
     lines = _lines(reading, raw.get("line", []))
     leaves = _leaves(reading, raw.get("leaves"))
     width = reading.length("leaf_width", raw["leaf_width"], 1.0, 50.0) if "leaf_width" in raw else LEAF_WIDTH
+    edge = (
+        reading.length("edge_true_to", raw["edge_true_to"], 0.001, 0.1)
+        if "edge_true_to" in raw
+        else EDGE_TRUE_TO
+    )
     limits = _limits(reading, raw.get("limits", []))
     low, high = _box(reading, raw, [place for line in lines for place in (line.start, line.end)])
     seen = reading.word("seen", raw.get("seen", SEEN[0]), SEEN, SEEN[0])
@@ -145,7 +158,7 @@ def read_face(text: str) -> FaceFile:
         raise JobErrors(reading.faults)
     along = -1.0 if front == "right" else 1.0
     signs = (along, along * (-1.0 if seen == SEEN[1] else 1.0))
-    return FaceFile(Plan(low, high, bores), lines, leaves, width, limits, signs).turned()
+    return FaceFile(Plan(low, high, bores), lines, leaves, width, edge, limits, signs).turned()
 
 
 def _bores(reading: _Reading, given: object) -> tuple[Bore, ...]:

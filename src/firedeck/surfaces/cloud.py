@@ -8,7 +8,6 @@ from firedeck.surfaces.face_model import (
     DIP_DEPTH,
     DIP_SIZE,
     DIPS,
-    EDGE_BOW,
     MOST_DIPS,
     DipPlaces,
     Plan,
@@ -16,6 +15,7 @@ from firedeck.surfaces.face_model import (
     shape_scatter,
 )
 from firedeck.surfaces.faces_allowed import Counts, depth_of, squares
+from firedeck.surfaces.first_order import FirstOrder
 from firedeck.surfaces.laying import Stations
 from firedeck.surfaces.leaf_odds import LEAF_SCATTER, LeafOdds
 from firedeck.surfaces.points import Array
@@ -33,6 +33,9 @@ GRIT_LEAN = float(np.log(GRIT_SHARE / GRIT_TRIED))
 
 LIFT = 3.0
 """Scatter of the height at which an edge touches: it lies on the highest peaks of the texture there [µm]."""
+
+ANSWERED = 0.75
+"""Share of the changes of a dip that the smooth numbers answer [1]."""
 
 HALVINGS = 7
 LEAST_STEP = 0.97
@@ -66,7 +69,7 @@ class Cloud:
     readings of each line if leaves scatter by ``blur`` [µm].
     """
 
-    def __init__(self, plan: Plan, places: Stations, number: int, seed: int) -> None:
+    def __init__(self, plan: Plan, places: Stations, number: int, seed: int, edge_bow: float) -> None:
         np.empty(MEMORY, dtype=np.uint8)
         self.random = draw = np.random.default_rng(seed)
         self.number, self.lines = number, places.lines
@@ -76,8 +79,10 @@ class Cloud:
         self.near = _near(self.where, places)
         self.linear = places.linear(plan).astype(np.float32)
         self.raised = places.raised.astype(np.float32)[:, None]
+        self.along = places.along
+        self.order: FirstOrder
         self.places = squares(places.x, places.y)
-        self.scatter = np.append(shape_scatter(plan), EDGE_BOW)[:, None]
+        self.scatter = np.append(shape_scatter(plan), edge_bow)[:, None]
         self.same = np.zeros((len(self.scatter), 1))
         self.same[[0, 1, -1], 0] = [
             *(-((0.5 * size / places.half_length.max()) ** 2) for size in plan.size[:2]),
@@ -138,34 +143,37 @@ class Cloud:
             has = np.flatnonzero(self.count > slot)
             self.heights[:, has] -= depth_of(self.dips[:, slot, has], self.places)
 
-    def accept(self, change: Floats, lead: Array, lift: Floats | None = None) -> npt.NDArray[np.bool_]:
-        """Change heights where Metropolis says so; ``lead`` is log odds but for the readings; uses ``change`` up."""
+    def accept(self, change: Floats, lead: Array) -> npt.NDArray[np.bool_]:
+        """Change heights where Metropolis says so; ``lead`` is log odds but for the readings; uses ``change`` up.
+
+        On most faces the smooth numbers answer the change, so that it is felt least.
+        """
+        shift = self.order.answer @ change
+        shift *= self.random.random(self.number) < ANSWERED
+        smooth = self.smooth
+        lead = lead - (shift * (smooth + np.float32(0.5) * shift)).sum(axis=0)
+        by = shift[: len(self.scatter)] * self.scatter.astype(np.float32)
+        lift = self.lift + np.float32(LIFT) * shift[len(self.scatter) :].reshape(self.lift.shape)
+        change += self.linear @ by
         change += self.heights
-        under = self.under if lift is None else _under(lift, self.grit, self.spot)
-        odds = self.leaves.odds(change, self.weight, under, self.blur)
+        odds = self.leaves.odds(change, self.weight, self.under_lift(lift), self.blur)
         gain = (odds - self.odds).sum(axis=0, dtype=np.float64) + lead
         yes = np.asarray(np.log(self.random.random(self.number)) < gain)
-        self.odds = np.where(yes, odds, self.odds)
+        np.copyto(self.odds, odds, where=yes)
         np.copyto(self.heights, change, where=yes)
+        np.copyto(self.lift, lift, where=yes)
+        self.shapes += by * yes
         return yes
+
+    def under_lift(self, lift: Floats) -> Floats:
+        """What lies under every edge if its contacts lie as high as that [µm]."""
+        return _under(lift, self.grit, self.spot)
 
     @property
     def smooth(self) -> Floats:
         """Shapes, bow of the edge and lifts of every face, each over its scatter (13 + 2l, n) [1]."""
         lifts = self.lift.reshape(-1, self.number) / np.float32(LIFT)
         return np.concatenate((self.shapes / self.scatter.astype(np.float32), lifts))
-
-    def move_shapes(self, root: Array, scale: float) -> float:
-        """Move smooth shapes, bow of the edge and lifts together; return the share accepted."""
-        old = self.smooth
-        step = (scale * (root @ self.random.standard_normal(old.shape))).astype(np.float32)
-        lead = 0.5 * (old**2 - (old + step) ** 2).sum(axis=0)
-        shift = step[:13] * self.scatter.astype(np.float32)
-        lift = self.lift + np.float32(LIFT) * step[13:].reshape(self.lift.shape)
-        yes = self.accept(self.linear @ shift, lead, lift)
-        self.shapes = np.where(yes, self.shapes + shift, self.shapes)
-        self.lift = np.where(yes, lift, self.lift)
-        return float(yes.mean())
 
     def slide_bow(self) -> None:
         """Draw the bow of the edge anew and bend the face with it, so that every gap stays: lines cannot tell them.

@@ -9,7 +9,7 @@ import numpy.typing as npt
 from firedeck.surfaces.allowed import SHARE, WIDENED, Estimate, estimate
 from firedeck.surfaces.book_lines import LineAllowed, book_lines, line_gaps
 from firedeck.surfaces.dips import DipFound, dips_found
-from firedeck.surfaces.face_model import Plan
+from firedeck.surfaces.face_model import EDGE_TRUE_TO, Plan
 from firedeck.surfaces.faces_allowed import Sampled, heights_on
 from firedeck.surfaces.laying import LEAF_WIDTH, Laying
 from firedeck.surfaces.misfit import Disagreement, disagreements
@@ -60,6 +60,7 @@ def face_from_lines(
     leaves: Sequence[float],
     leaf_width: float = LEAF_WIDTH,
     *,
+    edge_true_to: float = EDGE_TRUE_TO,
     preview: bool = False,
     name_next: int = 4,
     spans: Sequence[float] = (),
@@ -76,6 +77,8 @@ def face_from_lines(
         Thicknesses in the set, for the layings named next [mm].
     leaf_width : float
         Width of the leaves along the edge [mm].
+    edge_true_to : float
+        How hollow or crowned the edge may be at most over the longest line [mm].
     preview : bool
         True for a first rough answer at once, marked as such.
     name_next : int
@@ -112,12 +115,12 @@ def face_from_lines(
     (True, True)
     """
     effort = PREVIEW if preview else FULL
-    sampled = sample(plan, layings, leaf_width, effort)
+    sampled = sample(plan, layings, leaf_width, effort, edge_true_to)
     spoilt = disagreements(sampled, leaf_width)
     bad = {one.line for one in spoilt}
     kept = [laying for laying in layings if laying.name not in bad]
     if spoilt and kept:
-        sampled = sample(plan, kept, leaf_width, effort)
+        sampled = sample(plan, kept, leaf_width, effort, edge_true_to)
     pick = sampled.spread_out(60 if preview else ZONES)
     zones = smallest_zones(sampled, pick, *grid(plan, *_mesh(plan, 420))) / 1000.0
     flatness = estimate(zones)

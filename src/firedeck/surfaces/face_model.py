@@ -22,14 +22,14 @@ POWERS = (
 )
 """Shapes u^i v^j over the box of the face, u and v from -1 to 1, and the scatter of each [µm]."""
 
-EDGE_BOW = 6.0
-"""Scatter of the bow of the straightedge over the longest line [µm]."""
+EDGE_TRUE_TO = 0.010
+"""How true the edge is taken to be over the longest line where nobody says: no more hollow or crowned than this [mm]."""
 
 DIPS = 1.5
 """Dips on a face, on average [count]."""
 
 MOST_DIPS = 8
-DIP_DEPTH = 27.0
+DIP_DEPTH = 40.0
 """Likeliest depth of a dip; its mean is twice that [µm]."""
 
 DIP_SIZE = (6.0, 30.0)

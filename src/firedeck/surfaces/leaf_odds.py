@@ -5,7 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
-from firedeck.surfaces.laying import Stations
+from firedeck.surfaces.laying import FAR, Stations
 from firedeck.surfaces.resting import Edges, Floats, joined
 from firedeck.surfaces.touching import Touching, touching
 
@@ -17,6 +17,12 @@ LEAF_SCATTER = 3.0
 
 SLOPE = 0.8
 """tanh(0.8 x) is the sum of a normal scatter, to 0.02 [1]."""
+
+MOST = 40.0
+"""Beyond this a leaf goes or stops for certain; exp of more would not fit a number of single precision [1]."""
+
+TOGETHER = 8
+"""Readings whose odds are multiplied before a logarithm is taken [count]."""
 
 SHORTEST_ARM = np.float32(5.0)
 """Nearest that grit and the contact beyond the weight may lie together [mm]."""
@@ -48,6 +54,11 @@ class LeafOdds:
     nothing: Floats
     readings: Floats
     half_length: Floats
+    one: Floats
+    may_go: Floats
+    may_stop: Floats
+    together: tuple[npt.NDArray[np.intp], ...]
+    few_of_line: Floats
 
     @classmethod
     def of(cls, places: Stations) -> "LeafOdds":
@@ -69,18 +80,25 @@ class LeafOdds:
         """
         members = (np.arange(places.lines)[:, None] == places.line).astype(np.float32)
         readings = members.sum(axis=1, keepdims=True)
+        goes, stops = (one.astype(np.float32)[:, None] for one in (places.goes, places.stops))
+        together = _together(places.line)
         nothing = np.log(SPOILT) + readings * np.log(SPOILT_ODDS)
         return cls(
             touching=touching(places),
             line=places.line,
             sides=places.sides,
             sides_at=places.along.astype(np.float32)[places.sides][:, :, None],
-            goes=places.goes.astype(np.float32)[:, None],
-            stops=places.stops.astype(np.float32)[:, None],
+            goes=goes,
+            stops=stops,
             members=members,
             nothing=nothing.astype(np.float32),
             readings=readings,
             half_length=places.half_length.astype(np.float32)[:, None],
+            one=np.where(goes > -FAR, goes, stops),
+            may_go=(goes > -FAR).astype(np.float32),
+            may_stop=(stops < FAR).astype(np.float32),
+            together=together,
+            few_of_line=np.ascontiguousarray(members[:, together[0]]),
         )
 
     def edges(self, heights: Floats, weight: Floats) -> Edges:
@@ -196,8 +214,7 @@ class LeafOdds:
         ------
         derived
         """
-        odds = self.by_reading(gaps, blur)
-        return np.asarray(self.members @ np.log(odds, out=odds), dtype=np.float32)
+        return self._by_line(self.by_reading(gaps, blur))
 
     def by_reading(self, gaps: Floats, blur: float = LEAF_SCATTER) -> Floats:
         """Odds of every reading from the gaps.
@@ -218,16 +235,66 @@ class LeafOdds:
         ------
         derived
         """
-        sharp = np.float32(SLOPE / blur)
-        odds = gaps - (self.goes + STICKS)
-        odds *= sharp
-        np.tanh(odds, out=odds)
-        stops = gaps - (self.stops + STICKS)
-        stops *= sharp
-        odds -= np.tanh(stops, out=stops)
-        odds *= np.float32(0.5 * (1.0 - STRAY))
+        below, odds = self._below(gaps, blur)
+        odds -= below
+        odds *= np.float32(1.0 - STRAY)
         odds += np.float32(STRAY * STRAY_ODDS)
-        return np.asarray(odds)
+        return odds
+
+    def told_and_pull(self, gaps: Floats, blur: float = LEAF_SCATTER) -> tuple[Floats, Floats]:
+        """Logarithm of the odds of each line's readings, and what it gains per µm of each gap.
+
+        Parameters
+        ----------
+        gaps : ndarray, shape (r, n)
+            Gap at every reading [µm].
+        blur : float
+            Scatter the leaves are taken to have [µm].
+
+        Returns
+        -------
+        tuple of ndarray, shapes (l, n) and (r, n)
+            Logarithm of the odds [1], its slope [1/µm].
+
+        Source
+        ------
+        derived
+        """
+        below, odds = self._below(gaps, blur)
+        pull = np.float32(1.0) - below
+        pull -= odds
+        odds -= below
+        pull *= odds
+        odds *= np.float32(1.0 - STRAY)
+        pull *= np.float32(-2.0 * SLOPE / blur * (1.0 - STRAY))
+        odds += np.float32(STRAY * STRAY_ODDS)
+        pull /= odds
+        return self._by_line(odds), pull
+
+    def _below(self, gaps: Floats, blur: float) -> tuple[Floats, Floats]:
+        """Odds that the gap as felt is below the leaf that goes, and below the one that stops (r, n).
+
+        Both are 1/(1 + e^2x): one exp does for the two, which is most of the time a face takes.
+        """
+        sharp = 2.0 * SLOPE / blur
+        more = np.exp(np.maximum(sharp * (self.one - self.stops), -MOST)) * self.may_stop
+        felt = gaps - (self.one + STICKS)
+        felt *= np.float32(sharp)
+        np.clip(felt, -MOST, MOST, out=felt)
+        np.exp(felt, out=felt)
+        stops = felt * more.astype(np.float32)
+        stops += np.float32(1.0)
+        np.divide(np.float32(1.0), stops, out=stops)
+        felt += np.float32(1.0)
+        np.divide(self.may_go, felt, out=felt)
+        return felt, stops
+
+    def _by_line(self, odds: Floats) -> Floats:
+        """Logarithm of the product of the odds of each line's readings (l, n); up to eight before a logarithm."""
+        few = odds[self.together[0]]
+        for rows in self.together[1:]:
+            few[: len(rows)] *= odds[rows]
+        return np.asarray(self.few_of_line @ np.log(few, out=few), dtype=np.float32)
 
     def or_nothing(self, told: Floats, blur: float = LEAF_SCATTER) -> Floats:
         """Odds of each line where it may also say nothing at all.
@@ -315,3 +382,13 @@ class LeafOdds:
         thrown = 1.0 / (1.0 + np.exp(np.clip(lead, -50.0, 50.0)))
         stray = self.members @ (np.float32(STRAY * STRAY_ODDS) / self.by_reading(gaps))
         return np.asarray(np.maximum(thrown, stray > 0.5 * self.readings), dtype=np.float32)
+
+
+def _together(line: npt.NDArray[np.intp]) -> tuple[npt.NDArray[np.intp], ...]:
+    """Readings of each line in groups of up to eight, larger ones first: the first of each, the second of each, ..."""
+    place = np.arange(len(line)) - np.searchsorted(line, line)
+    first = np.flatnonzero(place % TOGETHER == 0)
+    size = np.diff(np.append(first, len(line)))
+    first = first[np.argsort(-size, kind="stable")]
+    size = -np.sort(-size)
+    return tuple(first[size > number] + number for number in range(int(size.max(initial=1))))

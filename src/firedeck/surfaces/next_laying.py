@@ -20,12 +20,18 @@ MARGIN = 4.0
 STEP = 10.0
 """Distance at which leaves are tried [mm]."""
 
+SHORT_FROM = (0.0, 0.25, 0.5)
+"""Where layings over half the length begin: a long bow hides less under them [1]."""
+
 LONGEST_ACROSS = 300.0
 LEAST_ROOM = 0.03
 """Gap that end leaves must leave for a leaf to be tried [mm]."""
 
-NOISE = 5.0
-"""Scatter of a reading [µm]."""
+NOISE = 4.0
+"""Scatter of a leaf [µm]."""
+
+BEYOND = 0.1
+"""Distance to the next leaf taken beyond the thickest one [mm]."""
 
 FACES = 160
 
@@ -41,7 +47,7 @@ class NextLaying:
 
 
 def candidates(plan: Plan) -> tuple[Laying, ...]:
-    """Layings across and along the face, tried every 10 mm where there is face.
+    """Layings across, along and along half of the face, tried every 10 mm where there is face.
 
     Parameters
     ----------
@@ -65,7 +71,11 @@ def candidates(plan: Plan) -> tuple[Laying, ...]:
         for x in np.arange(x0 + 6.0, x1 - 5.0, 8.0)
         for y in _starts(y0 + MARGIN, y1 - MARGIN, across)
     ]
-    found += [((low, float(y)), (high, float(y))) for y in np.arange(y0 + 6.0, y1 - 5.0, 4.0)]
+    spans = [(low, high)]
+    if 0.5 * (high - low) > across:
+        spans += [(float(x), float(x) + 0.5 * (high - low)) for x in low + (high - low) * np.array(SHORT_FROM)]
+    rows = np.arange(y0 + 6.0, y1 - 5.0, 4.0)
+    found += [((first, float(y)), (last, float(y))) for first, last in spans for y in rows]
     return tuple(line for ends in found if (line := _line(plan, *ends)))
 
 
@@ -118,17 +128,25 @@ def next_layings(
     if not lines:
         return ()
     lines, gaps, line = _on_leaves(sampled, lines, leaves, leaf_width)
+    noise = _blur(gaps, leaves)
     gaps = gaps - gaps.mean(axis=1, keepdims=True)
     found: list[NextLaying] = []
     for _ in range(min(number, len(lines))):
-        score = np.bincount(line, np.log1p((gaps**2).mean(axis=1) / NOISE**2), minlength=len(lines))
+        score = np.bincount(line, np.log1p((gaps**2).mean(axis=1) / noise**2), minlength=len(lines))
         best = int(score.argmax())
         mine = gaps[line == best]
         spread = float(np.sqrt((mine**2).mean()))
         found.append(NextLaying(lines[best].start, lines[best].end, lines[best].end_leaves, spread))
-        square = mine @ mine.T + FACES * NOISE**2 * np.eye(len(mine))
+        square = mine @ mine.T + FACES * np.diag(noise[line == best] ** 2)
         gaps = gaps - (gaps @ mine.T) @ np.linalg.solve(square, mine)
     return tuple(found)
+
+
+def _blur(gaps: Array, leaves: Sequence[float]) -> Array:
+    """Scatter of what a reading tells: of the leaf, and of the gap between the leaf that goes and the one that stops."""
+    steps = 1000.0 * np.array([0.0, *sorted(leaves), max(leaves) + BEYOND])
+    apart = np.diff(steps)[np.clip(np.searchsorted(steps, gaps) - 1, 0, len(steps) - 2)]
+    return np.asarray(np.sqrt(NOISE**2 + (apart**2).mean(axis=1) / 12.0))
 
 
 def _on_leaves(

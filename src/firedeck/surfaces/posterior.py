@@ -10,23 +10,24 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from firedeck.surfaces import dip_moves
-from firedeck.surfaces.cloud import Cloud
-from firedeck.surfaces.face_model import Plan
+from firedeck.surfaces import dip_moves, smooth_moves
+from firedeck.surfaces.cloud import LIFT, Cloud
+from firedeck.surfaces.first_order import first_order
+from firedeck.surfaces.face_model import EDGE_TRUE_TO, Plan
 from firedeck.surfaces.faces_allowed import Sampled
 from firedeck.surfaces.laying import LEAF_WIDTH, Laying, stations
 from firedeck.surfaces.leaf_odds import LEAF_SCATTER
 from firedeck.surfaces.points import Array
 
 SEED = 1
-KEPT = 0.35
+KEPT = 0.2
 """Share of the faces that must still weigh something when the readings count more."""
+
+EVENLY = 0.58
+"""Scatter of what lies anywhere between two ends, as a share of half the distance: one over the root of three [1]."""
 
 BLURRED = 30.0
 """While leaves are taken to scatter more than this, one round of moves does [µm]."""
-
-APART = 0.02
-"""Share added to the spread of each smooth number, so that a few hundred faces do not tie them too firmly [1]."""
 
 
 @dataclass(frozen=True)
@@ -39,12 +40,16 @@ class Effort:
     between: int
 
 
-FULL = Effort(faces=320, rounds=3, takes=4, between=2)
+FULL = Effort(faces=256, rounds=2, takes=4, between=2)
 PREVIEW = Effort(faces=128, rounds=1, takes=2, between=1)
 
 
 def sample(
-    plan: Plan, layings: Sequence[Laying], leaf_width: float = LEAF_WIDTH, effort: Effort = FULL
+    plan: Plan,
+    layings: Sequence[Laying],
+    leaf_width: float = LEAF_WIDTH,
+    effort: Effort = FULL,
+    edge_true_to: float = EDGE_TRUE_TO,
 ) -> Sampled:
     """Sample the faces that straightedge lines allow.
 
@@ -58,6 +63,8 @@ def sample(
         Width of the leaves [mm].
     effort : Effort
         How many faces and moves [count].
+    edge_true_to : float
+        How hollow or crowned the edge may be at most over the longest line [mm].
 
     Returns
     -------
@@ -87,7 +94,7 @@ def sample(
     256
     """
     places = stations(plan, layings, leaf_width)
-    cloud = Cloud(plan, places, effort.faces, SEED)
+    cloud = Cloud(plan, places, effort.faces, SEED, EVENLY * 1000.0 * edge_true_to)
     stages, scale = 0, 0.5
     while cloud.blur > LEAF_SCATTER:
         cloud.sharpen(KEPT)
@@ -109,11 +116,10 @@ def _moved(cloud: Cloud, scale: float, rounds: int) -> float:
     """Move all faces some rounds; return the step of the shapes that suits."""
     cloud.learn()
     cloud.refresh()
+    cloud.order = first_order(cloud, LIFT)
     for _ in range(rounds):
-        root = _root(cloud)
-        accepted = cloud.move_shapes(root, scale)
-        cloud.move_shapes(root, 0.4 * scale)
-        scale = float(np.clip(scale * np.exp(accepted - 0.25), 0.03, 1.0))
+        accepted = smooth_moves.climb(cloud, cloud.order, scale, 3)
+        scale = float(np.clip(scale * np.exp(accepted - 0.57), 0.05, 1.5))
         dip_moves.bear_or_kill(cloud)
         dip_moves.move(cloud)
         cloud.move_edges()
@@ -123,11 +129,3 @@ def _moved(cloud: Cloud, scale: float, rounds: int) -> float:
         dip_moves.replace(cloud)
         cloud.slide_bow()
     return scale
-
-
-def _root(cloud: Cloud) -> Array:
-    """How shapes and lifts vary together in the cloud, as the root of their covariance [1]."""
-    smooth = cloud.smooth.astype(np.float64)
-    cover = np.cov(smooth)
-    cover += np.diag(APART * np.diag(cover) + 1e-6)
-    return np.asarray(np.linalg.cholesky(cover), dtype=np.float64)

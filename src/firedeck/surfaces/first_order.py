@@ -1,0 +1,89 @@
+"""How gaps follow the heights to first order: where smooth numbers have to go when a dip changes."""
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+import numpy as np
+import numpy.typing as npt
+
+from firedeck.surfaces.points import Array
+from firedeck.surfaces.resting import Edges, Floats
+
+if TYPE_CHECKING:
+    from firedeck.surfaces.cloud import Cloud
+    from firedeck.surfaces.touching import Touching
+
+
+@dataclass(frozen=True)
+class FirstOrder:
+    """Smooth numbers are the shapes, the bow of the edge and the lifts, each over its scatter (k of them).
+
+    ``gaps`` (k, r) is what a gap gains by each, ``answer`` (k, p) by how much they have to change for a change
+    of the heights to be felt least, ``root`` (k, k) how they vary together while the dips stay.
+    """
+
+    gaps: Floats
+    answer: Floats
+    root: Floats
+
+
+def first_order(cloud: "Cloud", lift: float) -> FirstOrder:
+    """Work out how the gaps of a cloud follow its heights.
+
+    Parameters
+    ----------
+    cloud : Cloud
+        The faces; every edge is taken to stand where it stands on most of them [µm].
+    lift : float
+        Scatter of the lifts [µm].
+
+    Returns
+    -------
+    FirstOrder
+        The same for all faces: it only says where moves go, not which are taken [1].
+
+    Source
+    ------
+    derived
+    """
+    leaves, lines = cloud.leaves, cloud.lines
+    edges = leaves.edges(cloud.heights, cloud.weight)
+    _, pull = leaves.told_and_pull(leaves.gaps(cloud.heights, edges, cloud.under), cloud.blur)
+    worth = (pull.astype(np.float64) ** 2).mean(axis=1)
+    left, right = _contacts(leaves.touching, edges)
+    at = cloud.along
+    share = (at[leaves.sides].mean(axis=0) - at[left][leaves.line]) / (at[right] - at[left])[leaves.line]
+    number = np.arange(len(leaves.line))
+    by_height = np.zeros((len(number), len(at)))
+    np.add.at(by_height, (number, left[leaves.line]), 1.0 - share)
+    np.add.at(by_height, (number, right[leaves.line]), share)
+    for side in leaves.sides:
+        np.add.at(by_height, (number, side), -0.5)
+    by_lift = np.zeros((len(number), 2 * lines))
+    by_lift[number, leaves.line] = lift * (1.0 - share)
+    by_lift[number, lines + leaves.line] = lift * share
+    smooth = np.hstack((by_height @ (cloud.linear * cloud.scatter.T), by_lift))
+    weighed = smooth.T * worth
+    cover = np.linalg.inv(weighed @ smooth + np.eye(smooth.shape[1]))
+    cover = 0.5 * (cover + cover.T)
+    return FirstOrder(
+        gaps=smooth.T.astype(np.float32),
+        answer=(-cover @ (weighed @ by_height)).astype(np.float32),
+        root=np.linalg.cholesky(cover).astype(np.float32),
+    )
+
+
+def _contacts(
+    blocks: "tuple[Touching, ...]", edges: Edges
+) -> tuple[npt.NDArray[np.intp], npt.NDArray[np.intp]]:
+    """Numbers of the places on which every edge stands most often, left and right."""
+    found = []
+    for side in (0, 1):
+        numbers = []
+        for block in blocks:
+            at, stands = ((block.left_at, edges.left), (block.right_at, edges.right))[side]
+            often: Array = (at == stands[block.lines]).sum(axis=2)
+            lines = at.shape[1]
+            numbers.append(block.first + (side * block.half + often.argmax(axis=0)) * lines + np.arange(lines))
+        found.append(np.concatenate(numbers))
+    return found[0], found[1]
