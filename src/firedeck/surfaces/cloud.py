@@ -3,21 +3,22 @@
 import numpy as np
 import numpy.typing as npt
 
+from firedeck.surfaces.dip_guide import nearness, spread
 from firedeck.surfaces.face_model import (
     CELL,
     DIP_DEPTH,
     DIP_SIZE,
     DIPS,
     MOST_DIPS,
-    DipPlaces,
     Plan,
     dip_places,
     shape_scatter,
 )
 from firedeck.surfaces.faces_allowed import Counts, depth_of, squares
-from firedeck.surfaces.first_order import FirstOrder
+from firedeck.surfaces.first_order import FirstOrder, first_order
 from firedeck.surfaces.laying import Stations
-from firedeck.surfaces.leaf_odds import LEAF_SCATTER, LeafOdds
+from firedeck.surfaces.leaf_odds import LeafOdds
+from firedeck.surfaces.leaf_said import LEAF_SCATTER
 from firedeck.surfaces.points import Array
 from firedeck.surfaces.resting import Floats
 
@@ -53,10 +54,6 @@ LEARNT = 0.4
 WANTED = 0.3
 """Share of the dips that are tried where leaves went that the cloud has no gap for."""
 
-AROUND = 12.0
-"""How far from such a leaf a dip is tried [mm]."""
-
-
 MEMORY = 30_000_000
 """Memory asked for and given back once, so that the C library keeps what is freed: one third of the time [byte]."""
 
@@ -76,11 +73,10 @@ class Cloud:
         self.leaves = LeafOdds.of(places)
         self.where = dip_places(plan)
         self.guide = self.where.share
-        self.near = _near(self.where, places)
+        self.near = nearness(self.where, places)
         self.linear = places.linear(plan).astype(np.float32)
         self.raised = places.raised.astype(np.float32)[:, None]
         self.along = places.along
-        self.order: FirstOrder
         self.places = squares(places.x, places.y)
         self.scatter = np.append(shape_scatter(plan), edge_bow)[:, None]
         self.same = np.zeros((len(self.scatter), 1))
@@ -99,6 +95,13 @@ class Cloud:
         self.refresh()
         self.blur = BLURRED
         self.odds = self.leaves.odds(self.heights, self.weight, self.under, self.blur)
+        self.order = self.followed()
+
+    def followed(self) -> FirstOrder:
+        """Say how the gaps follow the heights, as the cloud lies now."""
+        edges = self.leaves.edges(self.heights, self.weight)
+        _, pull = self.leaves.told_and_pull(self.leaves.gaps(self.heights, edges, self.under), self.blur)
+        return first_order(self.leaves, edges, pull, self.along, self.linear * self.scatter.T, lift=LIFT)
 
     @property
     def under(self) -> Floats:
@@ -217,7 +220,7 @@ class Cloud:
         found = np.bincount(cells, minlength=len(self.guide)).astype(np.float64)
         grid = found[:-1].reshape(self.where.rows, self.where.columns)
         on_face = self.where.share > 0
-        learnt = np.append(_spread(_spread(grid).T).T.ravel(), 0.0) * on_face
+        learnt = np.append(spread(spread(grid).T).T.ravel(), 0.0) * on_face
         wanted = (self.near @ self.leaves.too_small(self.heights, self.weight, self.under)) * on_face
         guide = np.zeros_like(self.where.share)
         left = 1.0
@@ -263,19 +266,3 @@ class Cloud:
 
 def _under(lift: Floats, grit: Floats, spot: Floats) -> Floats:
     return np.concatenate((lift, grit[None], spot[None]))
-
-
-def _near(where: DipPlaces, places: Stations) -> Floats:
-    """How near every cell lies to every reading, from nought to one (c, r)."""
-    number = np.arange(where.rows * where.columns)
-    x = where.plan.low[0] + CELL * (number % where.columns + 0.5)
-    y = where.plan.low[1] + CELL * (number // where.columns + 0.5)
-    middle_x, middle_y = places.x[places.sides].mean(axis=0), places.y[places.sides].mean(axis=0)
-    far = (x[:, None] - middle_x) ** 2 + (y[:, None] - middle_y) ** 2
-    near = np.exp(np.maximum(far / (-2.0 * AROUND**2), -25.0))
-    return np.vstack((near, np.zeros(len(middle_x)))).astype(np.float32)
-
-
-def _spread(grid: Array) -> Array:
-    padded = np.pad(grid, ((1, 1), (0, 0)))
-    return np.asarray(0.25 * padded[:-2] + 0.5 * padded[1:-1] + 0.25 * padded[2:])

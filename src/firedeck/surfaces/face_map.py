@@ -156,14 +156,14 @@ def _steps(found: Estimate, zones: Array) -> tuple[Step, ...]:
             RUN,
         ),
         Step.work_out(
-            "Lower end: under 97 % of these faces, and a little for faces of other kinds",
+            "Lower end: under 97.5 % of these faces, and a little for faces of other kinds",
             "max(lowest - widened, 0)",
             {"lowest": (low, "mm"), "widened": (WIDENED[0], "mm")},
             ("flatness_low", "mm"),
             RUN,
         ),
         Step.work_out(
-            "Upper end: over 97.5 % of these faces, and a little for faces of other kinds",
+            "Upper end: over 98 % of these faces, and a little for faces of other kinds",
             "highest + widened",
             {"highest": (high, "mm"), "widened": (WIDENED[1], "mm")},
             ("flatness_high", "mm"),

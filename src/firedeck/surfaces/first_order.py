@@ -1,17 +1,14 @@
 """How gaps follow the heights to first order: where smooth numbers have to go when a dip changes."""
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
 
 import numpy as np
 import numpy.typing as npt
 
+from firedeck.surfaces.leaf_odds import LeafOdds
 from firedeck.surfaces.points import Array
 from firedeck.surfaces.resting import Edges, Floats
-
-if TYPE_CHECKING:
-    from firedeck.surfaces.cloud import Cloud
-    from firedeck.surfaces.touching import Touching
+from firedeck.surfaces.touching import Touching
 
 
 @dataclass(frozen=True)
@@ -27,13 +24,23 @@ class FirstOrder:
     root: Floats
 
 
-def first_order(cloud: "Cloud", lift: float) -> FirstOrder:
-    """Work out how the gaps of a cloud follow its heights.
+def first_order(
+    leaves: LeafOdds, edges: Edges, pull: Floats, along: Array, shapes: Array, *, lift: float
+) -> FirstOrder:
+    """Work out how the gaps of many faces follow their heights; every edge stands where it stands on most of them.
 
     Parameters
     ----------
-    cloud : Cloud
-        The faces; every edge is taken to stand where it stands on most of them [µm].
+    leaves : LeafOdds
+        The readings.
+    edges : Edges
+        How the edges lie on the faces [µm].
+    pull : ndarray, shape (r, n)
+        What the odds of each line gain per µm of each gap [1/µm].
+    along : ndarray, shape (p,)
+        Places from the middle of their line [mm].
+    shapes : ndarray, shape (p, 13)
+        Heights at all places for one scatter of each shape and of the bow of the edge [µm].
     lift : float
         Scatter of the lifts [µm].
 
@@ -46,12 +53,9 @@ def first_order(cloud: "Cloud", lift: float) -> FirstOrder:
     ------
     derived
     """
-    leaves, lines = cloud.leaves, cloud.lines
-    edges = leaves.edges(cloud.heights, cloud.weight)
-    _, pull = leaves.told_and_pull(leaves.gaps(cloud.heights, edges, cloud.under), cloud.blur)
+    lines, at = len(leaves.readings), along
     worth = (pull.astype(np.float64) ** 2).mean(axis=1)
     left, right = _contacts(leaves.touching, edges)
-    at = cloud.along
     share = (at[leaves.sides].mean(axis=0) - at[left][leaves.line]) / (at[right] - at[left])[leaves.line]
     number = np.arange(len(leaves.line))
     by_height = np.zeros((len(number), len(at)))
@@ -62,7 +66,7 @@ def first_order(cloud: "Cloud", lift: float) -> FirstOrder:
     by_lift = np.zeros((len(number), 2 * lines))
     by_lift[number, leaves.line] = lift * (1.0 - share)
     by_lift[number, lines + leaves.line] = lift * share
-    smooth = np.hstack((by_height @ (cloud.linear * cloud.scatter.T), by_lift))
+    smooth = np.hstack((by_height @ shapes, by_lift))
     weighed = smooth.T * worth
     cover = np.linalg.inv(weighed @ smooth + np.eye(smooth.shape[1]))
     cover = 0.5 * (cover + cover.T)
@@ -74,7 +78,7 @@ def first_order(cloud: "Cloud", lift: float) -> FirstOrder:
 
 
 def _contacts(
-    blocks: "tuple[Touching, ...]", edges: Edges
+    blocks: tuple[Touching, ...], edges: Edges
 ) -> tuple[npt.NDArray[np.intp], npt.NDArray[np.intp]]:
     """Numbers of the places on which every edge stands most often, left and right."""
     found = []
@@ -84,6 +88,8 @@ def _contacts(
             at, stands = ((block.left_at, edges.left), (block.right_at, edges.right))[side]
             often: Array = (at == stands[block.lines]).sum(axis=2)
             lines = at.shape[1]
-            numbers.append(block.first + (side * block.half + often.argmax(axis=0)) * lines + np.arange(lines))
+            numbers.append(
+                block.first + (side * block.half + often.argmax(axis=0)) * lines + np.arange(lines)
+            )
         found.append(np.concatenate(numbers))
     return found[0], found[1]

@@ -21,6 +21,9 @@ WEIGHT = 20.0
 MOST_HIGH = 3
 """Places beside the end leaves where an edge that hangs on them may touch, at most, either side [count]."""
 
+THROUGH = -10.0
+"""A gap where no leaf goes is over this all the same: an edge goes through no metal, but for the texture [µm]."""
+
 FAR = 1.0e6
 """Depth of a hole nothing touches, and the gap beyond the thickest leaf [µm]."""
 
@@ -199,7 +202,7 @@ def stations(plan: Plan, layings: Sequence[Laying], leaf_width: float = LEAF_WID
         line=of,
         at=np.array([reading.at for reading in tried]) - middles[of],
         sides=np.concatenate(sides, axis=1),
-        goes=np.array([-FAR if reading.goes is None else 1000.0 * reading.goes for reading in tried]),
+        goes=np.array([THROUGH if reading.goes is None else 1000.0 * reading.goes for reading in tried]),
         stops=np.array([FAR if reading.stops is None else 1000.0 * reading.stops for reading in tried]),
         weight=weight,
         half_length=middles,

@@ -23,6 +23,9 @@ STEP = 10.0
 SHORT_FROM = (0.0, 0.25, 0.5)
 """Where layings over half the length begin: a long bow hides less under them [1]."""
 
+BESIDE = 6.0
+"""Room that a leaf wants between the edge and a bore [mm]."""
+
 LONGEST_ACROSS = 300.0
 LEAST_ROOM = 0.03
 """Gap that end leaves must leave for a leaf to be tried [mm]."""
@@ -73,7 +76,9 @@ def candidates(plan: Plan) -> tuple[Laying, ...]:
     ]
     spans = [(low, high)]
     if 0.5 * (high - low) > across:
-        spans += [(float(x), float(x) + 0.5 * (high - low)) for x in low + (high - low) * np.array(SHORT_FROM)]
+        spans += [
+            (float(x), float(x) + 0.5 * (high - low)) for x in low + (high - low) * np.array(SHORT_FROM)
+        ]
     rows = np.arange(y0 + 6.0, y1 - 5.0, 4.0)
     found += [((first, float(y)), (last, float(y))) for first, last in spans for y in rows]
     return tuple(line for ends in found if (line := _line(plan, *ends)))
@@ -89,8 +94,11 @@ def _line(plan: Plan, start: Place, end: Place) -> Laying | None:
     line = Laying("next", start, end, 0.0, ())
     at = np.arange(STEP / 2, line.length, STEP)
     ok = np.ones(len(at), dtype=bool)
+    across = np.array([start[1] - end[1], end[0] - start[0]]) * BESIDE / line.length
     for off in (-5.0, 0.0, 5.0):
-        ok &= plan.on_face(*line.places(np.clip(at + off, 0.0, line.length)))
+        x, y = line.places(np.clip(at + off, 0.0, line.length))
+        for side in (-1.0, 0.0, 1.0):
+            ok &= plan.on_face(x + side * across[0], y + side * across[1], BESIDE)
     ends = plan.on_face(np.array([start[0], end[0]]), np.array([start[1], end[1]]))
     if not ends.all() or ok.sum() < 4:
         return None

@@ -11,13 +11,11 @@ from dataclasses import dataclass
 import numpy as np
 
 from firedeck.surfaces import dip_moves, smooth_moves
-from firedeck.surfaces.cloud import LIFT, Cloud
-from firedeck.surfaces.first_order import first_order
+from firedeck.surfaces.cloud import Cloud
 from firedeck.surfaces.face_model import EDGE_TRUE_TO, Plan
 from firedeck.surfaces.faces_allowed import Sampled
 from firedeck.surfaces.laying import LEAF_WIDTH, Laying, stations
-from firedeck.surfaces.leaf_odds import LEAF_SCATTER
-from firedeck.surfaces.points import Array
+from firedeck.surfaces.leaf_said import LEAF_SCATTER
 
 SEED = 1
 KEPT = 0.2
@@ -116,7 +114,7 @@ def _moved(cloud: Cloud, scale: float, rounds: int) -> float:
     """Move all faces some rounds; return the step of the shapes that suits."""
     cloud.learn()
     cloud.refresh()
-    cloud.order = first_order(cloud, LIFT)
+    cloud.order = cloud.followed()
     for _ in range(rounds):
         accepted = smooth_moves.climb(cloud, cloud.order, scale, 3)
         scale = float(np.clip(scale * np.exp(accepted - 0.57), 0.05, 1.5))

@@ -30,20 +30,20 @@ def climb(cloud: Cloud, order: FirstOrder, size: float, number: int) -> float:
     ------
     derived
     """
-    size = np.float32(size)
+    far = np.float32(size)
     smooth, shapes = cloud.smooth, len(cloud.scatter)
     scatter = cloud.scatter.astype(np.float32)
     _, uphill = _uphill(cloud, order, smooth, cloud.heights, cloud.lift)
     taken = 0.0
     for _ in range(number):
         noise = cloud.random.standard_normal(smooth.shape, dtype=np.float32)
-        step = order.root @ (np.float32(0.5) * size * size * uphill + size * noise)
+        step = order.root @ (np.float32(0.5) * far * far * uphill + far * noise)
         heights = cloud.linear @ (step[:shapes] * scatter)
         heights += cloud.heights
         lift = cloud.lift + np.float32(LIFT) * step[shapes:].reshape(cloud.lift.shape)
         new = smooth + step
         odds, there = _uphill(cloud, order, new, heights, lift)
-        back = noise + np.float32(0.5) * size * (uphill + there)
+        back = noise + np.float32(0.5) * far * (uphill + there)
         lead = 0.5 * (smooth**2 - new**2).sum(axis=0) + 0.5 * (noise**2 - back**2).sum(axis=0)
         gain = (odds - cloud.odds).sum(axis=0, dtype=np.float64) + lead
         yes = np.asarray(np.log(cloud.random.random(cloud.number)) < gain)

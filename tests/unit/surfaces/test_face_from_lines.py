@@ -6,10 +6,11 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from firedeck.errors import OutOfRange
+from firedeck.errors import JobErrors, OutOfRange
+from firedeck.sums.face_file import read_face
 from firedeck.surfaces.edge import lay, lay_on_end_leaves
 from firedeck.surfaces.face_map import FaceMap, face_from_lines
-from firedeck.surfaces.face_model import Bore, Plan
+from firedeck.surfaces.face_model import EDGE_TRUE_TO, Bore, Plan
 from firedeck.surfaces.laying import Laying
 from firedeck.surfaces.leaf import felt_gap
 from firedeck.surfaces.verdict import LeafReading
@@ -192,6 +193,31 @@ def test_a_preview_is_marked_and_near():
     face = found(hollow, preview=True)
     assert face.preview
     assert face.flatness.value == pytest.approx(0.10, abs=0.03)
+
+
+def test_a_truer_edge_gives_a_narrower_band():
+    rough, true = (found(hollow, preview=True, edge_true_to=one) for one in (0.04, 0.001))
+    assert true.flatness.high - true.flatness.low < rough.flatness.high - rough.flatness.low - 0.01
+
+
+def test_how_true_the_edge_is_stands_in_the_file():
+    text = """
+format = 0
+length = "300 mm"
+width = "120 mm"
+leaves = ["0.05 mm", "0.10 mm"]
+edge_true_to = "%s"
+[[line]]
+name = "front edge"
+from = ["8 mm", "8 mm"]
+to = ["292 mm", "8 mm"]
+laid = "rests"
+readings = [{ at = "100 mm", goes = "none", stops = "0.05 mm" }]
+"""
+    assert read_face(text % "0.004 mm").edge_true_to == pytest.approx(0.004)
+    assert read_face(text.replace('edge_true_to = "%s"', "")).edge_true_to == EDGE_TRUE_TO
+    with pytest.raises(JobErrors, match=r"edge_true_to.*0\.001 to 0\.1 mm"):
+        read_face(text % "3 mm")
 
 
 def test_a_reading_off_its_line_is_refused():

@@ -5,16 +5,19 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
+from firedeck.surfaces import dip_moves, smooth_moves
 from firedeck.surfaces import laying as layings
-from firedeck.surfaces.cloud import Cloud
+from firedeck.surfaces.cloud import LIFT, Cloud
 from firedeck.surfaces.exchange import independent_columns, smallest_zone
-from firedeck.surfaces.face_model import EDGE_BOW, Bore, Plan
+from firedeck.surfaces.face_model import DIP_DEPTH, DIPS, Bore, Plan
 from firedeck.surfaces.faces_allowed import depth_of, squares
 from firedeck.surfaces.laying import Laying, hangs, stations
-from firedeck.surfaces.leaf_odds import LEAF_SCATTER, LeafOdds
+from firedeck.surfaces.leaf_odds import LeafOdds
+from firedeck.surfaces.leaf_said import LEAF_SCATTER
 from firedeck.surfaces.verdict import LeafReading
 from firedeck.surfaces.zones import zones_of
 
+EDGE = 6.0
 PLAN = Plan((0.0, 0.0), (300.0, 140.0), (Bore("1", 80.0, 70.0, 80.0), Bore("2", 220.0, 70.0, 80.0)))
 ENDS = {
     "front edge": ((8.0, 8.0), (292.0, 8.0)),
@@ -33,14 +36,14 @@ LINES = [line("front edge", 0.05, 0.05), line("diagonal", 0.05, 0.04), line("bri
 
 
 def cloud(number: int = 200) -> Cloud:
-    return Cloud(PLAN, stations(PLAN, LINES), number, seed=3)
+    return Cloud(PLAN, stations(PLAN, LINES), number, seed=3, edge_bow=EDGE)
 
 
 def test_bow_of_edge_and_face_cannot_be_told_apart():
     faces = cloud()
     before, bows = faces.leaves.odds(faces.heights, faces.weight, faces.under), faces.shapes[12].copy()
     faces.slide_bow()
-    assert np.abs(faces.shapes[12] - bows).mean() > 0.3 * EDGE_BOW
+    assert np.abs(faces.shapes[12] - bows).mean() > 0.3 * EDGE
     faces.refresh()
     after = faces.leaves.odds(faces.heights, faces.weight, faces.under)
     assert after == pytest.approx(before, abs=2e-3)
@@ -52,6 +55,42 @@ def test_drawing_the_bow_anew_keeps_what_was_known_beforehand():
         faces.slide_bow()
     assert faces.shapes.std(axis=1) == pytest.approx(faces.scatter[:, 0], rel=0.06)
     assert np.abs(faces.shapes.mean(axis=1) / faces.scatter[:, 0]).max() < 0.08
+
+
+def test_moves_keep_what_was_known_beforehand_where_leaves_tell_nothing():
+    """Steps uphill and answers to dips point where sharp leaves want the faces; the faces must not follow."""
+    faces = cloud(2500)
+    faces.blur = 30.0
+    faces.order = faces.followed()
+    assert np.abs(faces.order.answer).max() * 50.0 > 0.1
+    assert np.diag(faces.order.root).min() < 0.5
+    faces.blur = 1e7
+    faces.odds = faces.leaves.odds(faces.heights, faces.weight, faces.under, faces.blur)
+    for _ in range(12):
+        smooth_moves.climb(faces, faces.order, 0.7, 1)
+        dip_moves.bear_or_kill(faces)
+        dip_moves.move(faces)
+        dip_moves.replace(faces)
+    kept = faces.heights.copy()
+    faces.refresh()
+    assert np.abs(kept - faces.heights).max() < 0.5
+    assert faces.shapes.std(axis=1) == pytest.approx(faces.scatter[:, 0], rel=0.07)
+    assert faces.lift.std() == pytest.approx(LIFT, rel=0.02)
+    assert faces.count.mean() == pytest.approx(DIPS, abs=0.1)
+    alive = np.arange(faces.dips.shape[1])[:, None] < faces.count
+    assert faces.dips[2][alive].mean() == pytest.approx(2.0 * DIP_DEPTH, rel=0.05)
+
+
+def test_the_pull_of_a_leaf_is_the_slope_of_its_odds():
+    leaves = LeafOdds.of(stations(PLAN, LINES))
+    gaps = np.random.default_rng(7).uniform(0, 120, (len(leaves.line), 40)).astype(np.float32)
+    for blur in (3.0, 40.0):
+        step = np.float32(0.01 * blur)
+        told, pull = leaves.told_and_pull(gaps, blur)
+        assert told == pytest.approx(leaves.of_gaps(gaps, blur), abs=1e-4)
+        more, _ = leaves.told_and_pull(gaps + step, blur)
+        less, _ = leaves.told_and_pull(gaps - step, blur)
+        assert leaves.members @ pull == pytest.approx((more - less) / (2 * step), abs=0.02 / blur)
 
 
 def test_an_edge_that_hangs_needs_only_the_places_it_can_touch(monkeypatch):
