@@ -16,6 +16,7 @@ from firedeck.surfaces.face_model import EDGE_TRUE_TO, Plan
 from firedeck.surfaces.faces_allowed import Sampled
 from firedeck.surfaces.laying import LEAF_WIDTH, Laying, stations
 from firedeck.surfaces.leaf_said import LEAF_SCATTER
+from firedeck.surfaces.mirrored import WayRound
 
 SEED = 1
 KEPT = 0.2
@@ -91,8 +92,10 @@ def sample(
     >>> sample(plan, [laid], effort=PREVIEW).number
     256
     """
-    places = stations(plan, layings, leaf_width)
-    cloud = Cloud(plan, places, effort.faces, SEED, EVENLY * 1000.0 * edge_true_to)
+    way = WayRound.of(plan, layings)
+    face = way.face()
+    places = stations(face, [way.laying(one) for one in layings], leaf_width)
+    cloud = Cloud(face, places, effort.faces, SEED, EVENLY * 1000.0 * edge_true_to)
     stages, scale = 0, 0.5
     while cloud.blur > LEAF_SCATTER:
         cloud.sharpen(KEPT)
@@ -107,6 +110,7 @@ def sample(
     shapes, dips, count, spoilt = (np.concatenate(part, axis=-1) for part in zip(*taken, strict=True))
     share = np.empty(len(layings), dtype=np.float32)
     share[places.order] = spoilt.mean(axis=1)
+    shapes, dips = way.back(shapes, dips)
     return Sampled(plan, tuple(layings), shapes, dips, count, share, stages)
 
 

@@ -180,12 +180,12 @@ def test_mirror_and_half_turn_mirror_the_face(skew_face, turn):
 
     lines = [replace(line, start=place(*line.start), end=place(*line.end)) for line in SKEW_LINES]
     there = face_from_lines(PLAN, lines, LEAVES, name_next=0)
-    assert there.flatness.value == pytest.approx(skew_face.flatness.value, abs=0.008)
-    assert there.worst["along"].value == pytest.approx(skew_face.worst["along"].value, abs=0.008)
+        assert there.flatness.value == pytest.approx(skew_face.flatness.value, abs=1e-4)
+    assert there.worst["along"].value == pytest.approx(skew_face.worst["along"].value, abs=1e-4)
     theirs = {tuple(np.round(place(*at), 6)): number for number, at in enumerate(there.places)}
     order = [theirs[tuple(np.round(at, 6))] for at in skew_face.places]
     assert np.array_equal(there.seen[order], skew_face.seen)
-    assert np.abs(there.heights[order] - skew_face.heights)[skew_face.seen].max() < 0.012
+    assert np.abs(there.heights[order] - skew_face.heights).max() < 1e-3
     assert np.ptp(there.heights - skew_face.heights) > 0.02
 
 

@@ -90,7 +90,7 @@ def test_the_pull_of_a_leaf_is_the_slope_of_its_odds():
         assert told == pytest.approx(leaves.of_gaps(gaps, blur), abs=1e-4)
         more, _ = leaves.told_and_pull(gaps + step, blur)
         less, _ = leaves.told_and_pull(gaps - step, blur)
-        assert leaves.members @ pull == pytest.approx((more - less) / (2 * step), abs=0.02 / blur)
+        assert leaves.members @ pull == pytest.approx((more - less) / (2 * step), abs=0.05 / blur)
 
 
 def test_an_edge_that_hangs_needs_only_the_places_it_can_touch(monkeypatch):
