@@ -180,7 +180,7 @@ def test_mirror_and_half_turn_mirror_the_face(skew_face, turn):
 
     lines = [replace(line, start=place(*line.start), end=place(*line.end)) for line in SKEW_LINES]
     there = face_from_lines(PLAN, lines, LEAVES, name_next=0)
-        assert there.flatness.value == pytest.approx(skew_face.flatness.value, abs=1e-4)
+    assert there.flatness.value == pytest.approx(skew_face.flatness.value, abs=1e-4)
     assert there.worst["along"].value == pytest.approx(skew_face.worst["along"].value, abs=1e-4)
     theirs = {tuple(np.round(place(*at), 6)): number for number, at in enumerate(there.places)}
     order = [theirs[tuple(np.round(at, 6))] for at in skew_face.places]
