@@ -33,7 +33,7 @@ from statistics import fmean
 
 sys.path.insert(0, str(Path(__file__).parents[1] / "tests"))
 
-from diagnosis_engines import bench, finer, telling
+from diagnosis_engines import bench, finer, telling, trials
 from diagnosis_engines.engine import Engine, invented
 from diagnosis_engines.unlisted import strange_engines
 
@@ -100,6 +100,7 @@ READ: dict[str, Callable[[Engine], Signs]] = {
     "leak-down": listened,
     **bench.LOOKED,
     **finer.LOOKED,
+    **trials.LOOKED,
 }
 
 

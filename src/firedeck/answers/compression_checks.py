@@ -14,7 +14,7 @@ AS_GIVEN = "as given"
 NOT_CLEARED = "Even compression does not clear the head gasket or an intake joint."
 
 
-def judge_compression(draft: Draft, compression: Compression, source: str, *, diesel: bool) -> None:
+def judge_compression(draft: Draft, compression: Compression, source: str, fuel: str | None) -> None:
     """Add every check of the compression readings."""
     for label, step in compression.of_expected.items():
         _judge_expected(draft, compression, label, step)
@@ -26,10 +26,10 @@ def judge_compression(draft: Draft, compression: Compression, source: str, *, di
         draft.assumptions.append(f"compression not read together: {compression.problem}")
     if compression.spread is None:
         return
-    _judge_rules(draft, compression, source, diesel=diesel)
+    _judge_rules(draft, compression, source, diesel=fuel == "diesel")
     _judge_wet(draft, compression)
     _judge_hot(draft, compression)
-    _say(draft, compression)
+    _say(draft, compression, fuel)
 
 
 def is_close(draft: Draft) -> bool:
@@ -130,7 +130,7 @@ def _judge_hot(draft: Draft, compression: Compression) -> None:
     draft.add_check(check, (step,), COMMON_PRACTICE)
 
 
-def _say(draft: Draft, compression: Compression) -> None:
+def _say(draft: Draft, compression: Compression, fuel: str | None) -> None:
     spread = compression.spread
     assert spread is not None
     by_outcome: dict[str, list[str]] = {}
@@ -146,7 +146,7 @@ def _say(draft: Draft, compression: Compression) -> None:
         draft.notes.append(
             Note(f"The oil alone raises a sound cylinder by {gain}; that much is taken off.", DERIVED)
         )
-        draft.notes.extend(spread.oil.notes)
+        draft.notes.extend(spread.oil.notes_for(fuel))
     elif spread.wet:
         draft.assumptions.append(
             "rise with oil held against the middle one of all: oil, swept volume and ratio are not all known"

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import replace
 
-from firedeck.answers.answer import Answer, Working
+from firedeck.answers.answer import Answer, Work, Working
 from firedeck.answers.compression_checks import is_close, judge_compression
 from firedeck.answers.counting import clip
 from firedeck.answers.judging import judge
@@ -17,7 +17,7 @@ from firedeck.findings.tests import TestsRead, untested
 from firedeck.job import Job, Joint
 from firedeck.quantity import Kind, show
 from firedeck.tables import pick, rows
-from firedeck.trace import Context, Missing, Note, Outcome
+from firedeck.trace import GENERIC, Context, Missing, Note, Outcome
 
 QUESTION = "leak-where"
 ON_THE_BENCH = ("dry-compression", "leak-down", "coolant-pressure", "gas-in-coolant", "bores-looked-at")
@@ -35,9 +35,9 @@ def answer(job: Job, _joint: Joint | None, found: Findings) -> Answer:
     cautions(draft, job, whip_of(job))
     judge_seen(draft, job)
     if isinstance(read, TestsRead):
-        diesel = job.engine.fuel == "diesel"
         if read.compression:
-            judge_compression(draft, read.compression, job.document.tests.compression.source, diesel=diesel)
+            source = job.document.tests.compression.source
+            judge_compression(draft, read.compression, source, job.engine.fuel)
         if read.leak_down:
             judge_air(draft, read.leak_down)
         judge_coolant(draft, job, read)
@@ -131,6 +131,8 @@ def _judge_odds(draft: Draft, causes: Causes) -> None:
     if leak.impostor >= WORTH_SAYING:
         _judge_share(draft, causes, "impostor_share", leak.impostor, leak.impostor_said)
     draft.steps.append(Working(_NAMES["head_off_share"], causes.leak_seen.counted))
+    own = [step for step in leak.steps if not set(_RESULT.values()) & step.result.keys()]
+    draft.steps.extend(Working(_NAMES["head_off_share"], step) for step in own)
 
 
 def _judge_share(draft: Draft, causes: Causes, quantity: str, value: float, said: str) -> None:
@@ -171,10 +173,22 @@ def _ending(
         return draft.decided("not-the-joint", clip(f"Not the head joint: {pointed}; mend or test that first"))
     if by_name[_NAMES["head_off_share"]] is Outcome.HOLDS and (enough or _outside(causes)):
         draft.need(*_next(causes, ranked, job))
+        _say_with_head_off(draft, causes)
         return draft.decided("strip", clip(f"{first}; {pointed}"))
     draft.need(*_next(causes, ranked, job))
     last = f"{first}; next {draft.next[0].missing.measure.split(',')[0]}"
     return (draft.close if close else draft.decided)("test-next", clip(last))
+
+
+def _say_with_head_off(draft: Draft, causes: Causes) -> None:
+    """Name the causes that only the open joint parts, and what shows each of them then."""
+    leak = causes.leak
+    assert leak is not None
+    if leak.alike:
+        names = " or ".join(f"{one.cause.label} ({one.odds})" for one in leak.alike)
+        text = f"Not told apart with the head on: {names}. It comes off for each of them; look before anything is cleaned."
+        draft.notes.insert(0, Note(text, GENERIC))
+    draft.work.extend(Work(f"With the head off, {note.text}", note.source) for note in leak.while_open)
 
 
 def _outside(causes: Causes) -> bool:

@@ -38,14 +38,19 @@ def answer(_job: Job, joint: Joint | None, found: Findings) -> Answer:
     draft.notes.append(
         Note("A thin ring was pressed hard, a thick one was not: head and block show why.", COMMON_PRACTICE)
     )
-    draft.anyway = "Without reading it the next gasket fails at the same place."
+    draft.anyway = (
+        "Thrown away unread, its witness is gone: what spoilt this gasket is still there to spoil the next."
+    )
     return draft.decided("read-as-listed", _headline(old))
 
 
 def _rings(draft: Draft, old: OldGasket) -> None:
     if old.spread is None:
         return
-    check = Check("spread of ring thickness", "ring_spread", old.spread.value, Outcome.HOLDS)
+    text = (
+        f"{both(old.spread.value, 'ring_spread')}; no limit of the papers: ring against ring it tells where"
+    )
+    check = Check("spread of ring thickness", "ring_spread", old.spread.value, Outcome.CANNOT_TELL, text=text)
     draft.add_check(check, (old.spread,), DERIVED)
     thickest = max(old.rings, key=lambda label: old.rings[label])
     draft.work.append(

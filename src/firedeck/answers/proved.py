@@ -19,8 +19,10 @@ def answer(job: Job, _joint: Joint | None, found: Findings) -> Answer:
     draft = Draft(QUESTION, None)
     proof = found.get(Proof)
     _expect(draft, job, expected_after(job, found))
-    if isinstance(proof, Missing):
-        return draft.open("Nothing of the proof is done yet", proof)
+    assert isinstance(proof, Proof)
+    if not proof.begun:
+        draft.need(*(_how(one) for one in proof.asked if one.stage != "after"))
+        return draft.open("Not to be started yet: nothing of the proof is done")
     draft.anyway = (
         "Started with liquid in a bore a rod bends, with a valve touching the valves do; air left in the head boils "
         "it on the first drive. Each costs more than the test."
@@ -50,7 +52,7 @@ def _expect(draft: Draft, job: Job, expected: Expected) -> None:
         of = f"of ratio {ratio} after the work" if expected.after_work else f"of the papers' ratio {ratio}"
         text = f"{low} to {high} {of}; warm, throttle open, all plugs out, same puffs; else only between cylinders"
         check = Check("compression to expect", "compression", None, Outcome.CANNOT_TELL, band=band, text=text)
-        draft.add_check(check, [step for one in expected.cranking for step in one.steps], GENERIC)
+        draft.add_check(check, expected.written, GENERIC)
     if expected.boiling is not None:
         point = both(expected.boiling, "coolant_temperature")
         draft.notes.append(

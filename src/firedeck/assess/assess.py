@@ -23,7 +23,7 @@ def assess_question(job: Job, name: str, long_work: LongWork | None = None) -> A
 
 def _assess(job: Job, asked: list[Question], long_work: LongWork | None, *, complete: bool) -> Assessment:
     engine = Findings(job, None, FINDINGS, long_work=long_work)
-    joints = {joint.name: Findings(job, joint, FINDINGS, engine) for joint in job.joints}
+    joints = {joint.name: engine.of(joint) for joint in job.joints}
     answers = tuple(answer for question in asked for answer in _answers(job, question, engine, joints))
     scopes = {ENGINE: engine, **joints}
     if complete:

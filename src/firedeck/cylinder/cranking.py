@@ -15,13 +15,18 @@ EXPONENT_BAND = (1.20, 1.30)
 
 @dataclass(frozen=True)
 class CrankingPressure:
-    """Highest pressure when cranked, gauge and absolute [MPa]; the band is on the gauge reading."""
+    """Highest pressure when cranked, gauge and absolute [MPa]; the band is on the gauge reading.
+
+    ``low_end`` and ``high_end`` are the written sums of the two ends of the band, empty without one.
+    """
 
     gauge: float
     absolute: float
     band: Band | None
     steps: tuple[Step, ...]
     assumptions: tuple[Note, ...] = ()
+    low_end: tuple[Step, ...] = ()
+    high_end: tuple[Step, ...] = ()
 
 
 def cranking_pressure(
@@ -83,14 +88,19 @@ def cranking_pressure(
     air, air_steps, notes = _outside(altitude, barometer)
     effective, ratio_steps, more = _ratio_that_works(ratio, valve_closing, rod, stroke)
     absolute, gauge = _polytropic(air, effective, power)
-    band = None
+    band: Band | None = None
+    ends: dict[float, tuple[Step, ...]] = {}
     if exponent is None:
-        low, high = (_polytropic(air, effective, end)[1].value for end in EXPONENT_BAND)
+        ends = {end: (*air_steps, *ratio_steps, *_polytropic(air, effective, end)) for end in EXPONENT_BAND}
+        low, high = (ends[end][-1].value for end in EXPONENT_BAND)
         band = Band(low, high, why="exponent from 1.20 to 1.30, our own assumption")
         text = "exponent 1.25 assumed; 1.20 to 1.30 gives {:.3g} to {:.3g} bar on the gauge"
         more = (*more, Note(text.format(low * 10, high * 10), GENERIC))
     steps = (*air_steps, *ratio_steps, absolute, gauge)
-    return CrankingPressure(gauge.value, absolute.value, band, steps, (*notes, *more))
+    low_end, high_end = (ends.get(end, ()) for end in EXPONENT_BAND)
+    return CrankingPressure(
+        gauge.value, absolute.value, band, steps, (*notes, *more), low_end=low_end, high_end=high_end
+    )
 
 
 def _polytropic(air: tuple[float, str], ratio: tuple[float, str], exponent: float) -> tuple[Step, Step]:

@@ -50,7 +50,8 @@ class Sign:
 
     ``likely`` goes by the id of a way, or of a cause for all its ways. ``sums_up``: it only says in short what
     other signs of its test say with the place, for those who wrote no place. ``fact``: what it is a witness of,
-    where several signs witness the same thing.
+    where several signs witness the same thing. ``look``: the look round it belongs to, where one leak shows at one
+    place. ``follows``: the sign without which it cannot be there.
     """
 
     id: str
@@ -61,6 +62,8 @@ class Sign:
     source: str
     sums_up: bool = False
     fact: str = ""
+    look: str = ""
+    follows: str = ""
 
     def under(self, way: Way) -> float:
         """How likely it is under one way."""
@@ -143,6 +146,7 @@ def case_book(name: str) -> CaseBook:
     signs = {row["evidence"]: _sign(row) for row in rows(f"{name}_evidence")}
     for sign in signs.values():
         strangers = [cause for cause in sign.likely if cause not in causes and cause not in ways]
+        strangers += [sign.follows] if sign.follows and sign.follows not in signs else []
         if strangers or sign.test not in trials:
             raise TableGap(
                 f"{name}_evidence", f"{sign.id}: {strangers or sign.test}", "only what the others name"
@@ -196,6 +200,8 @@ def _sign(row: Row) -> Sign:
         source=row["source"],
         sums_up=row.get("sums_up", "no") == "yes",
         fact=row.get("fact", ""),
+        look=row.get("look", ""),
+        follows=row.get("follows", ""),
     )
 
 

@@ -7,7 +7,8 @@ from firedeck.diagnosis.case_book import Cause, case_book
 from firedeck.diagnosis.next_test import NextTest, Overturn, added_up, next_tests, overturned_by
 from firedeck.diagnosis.odds import Seen, Weighed, Weighing, weigh
 from firedeck.diagnosis.odds_words import share_said
-from firedeck.trace import GENERIC, Note, Step
+from firedeck.diagnosis.thresholds import threshold
+from firedeck.trace import COMMON_PRACTICE, GENERIC, Note, Step
 
 NOT_CALIBRATED = Note(
     "The odds come from our own table of likelihoods and were never calibrated on real engines: "
@@ -22,7 +23,7 @@ class LeakCauses:
 
     ``head_off`` share of causes for which the head must come off [1], ``impostor`` share of causes
     that only look like the head joint [1], ``next`` tests worth most per minute, ``overturned_by``
-    what would unseat the first.
+    what would unseat the first, ``while_open`` what shows each cause with the head off.
     """
 
     causes: tuple[Weighed, ...]
@@ -30,8 +31,19 @@ class LeakCauses:
     impostor: float
     next: tuple[NextTest, ...]
     overturned_by: tuple[Overturn, ...]
+    while_open: tuple[Note, ...]
     steps: tuple[Step, ...]
     notes: tuple[Note, ...]
+
+    @property
+    def alike(self) -> tuple[Weighed, ...]:
+        """Causes that the head comes off for and that are not told apart yet, likeliest first; none where one is settled."""
+        if self.leader.share >= threshold("settled_from"):
+            return ()
+        left = [
+            one for one in self.causes if one.share >= threshold("while_open_from") and one.cause.head_off
+        ]
+        return tuple(left) if len(left) > 1 else ()
 
     @property
     def leader(self) -> Weighed:
@@ -98,8 +110,17 @@ def leak_causes(seen: Seen, absent: Collection[str] = (), present: Collection[st
         impostor.value,
         ranked,
         overturned_by(book, seen, absent, present),
-        (*weighing.steps, head_off, impostor, *(one.step for one in ranked)),
+        _while_open(weighing.causes),
+        (*weighing.written(weighing.leader.cause.id), head_off, impostor),
         (NOT_CALIBRATED, Note("One fault at a time is weighed; two at once can look like a third.", GENERIC)),
+    )
+
+
+def _while_open(causes: tuple[Weighed, ...]) -> tuple[Note, ...]:
+    """Say what shows each cause that is still possible once the head is off."""
+    possible = [one.cause for one in causes if one.share >= threshold("while_open_from")]
+    return tuple(
+        Note(f"{one.label}: {one.while_open}", COMMON_PRACTICE) for one in possible if one.while_open
     )
 
 

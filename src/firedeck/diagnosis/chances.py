@@ -18,14 +18,17 @@ Array = NDArray[np.float64]
 class Chances:
     """``likely`` of shape (signs, ways), in the order of the tables [1]; ``met`` how often each way is [1].
 
-    ``belongs`` of shape (ways, causes) is 1 where a way is one of a cause [1]; ``carried_by`` share of engines that
-    have the part of each cause [1].
+    ``shown`` and ``not_shown``, of the same shape as ``likely``: by what a sign multiplies every way when it is seen,
+    and when it was looked for and is not there [1]. ``belongs`` of shape (ways, causes) is 1 where a way is one of a
+    cause [1]; ``carried_by`` share of engines that have the part of each cause [1].
     """
 
     signs: Mapping[str, int]
     causes: tuple[str, ...]
     ways: tuple[str, ...]
     likely: Array
+    shown: Array
+    not_shown: Array
     met: Array
     belongs: Array
     carried_by: Array
@@ -68,7 +71,11 @@ def chances_of(book: CaseBook) -> Chances:
     True
     """
     ways = tuple(book.ways.values())
-    likely = [[likelihood(book, sign, way) for way in ways] for sign in book.signs.values()]
+    likely = np.array([[likelihood(book, sign, way) for way in ways] for sign in book.signs.values()])
+    counts = [
+        [threshold(power(book, sign, there)) for there in (True, False)] for sign in book.signs.values()
+    ]
+    shown, not_shown = np.hsplit(np.array(counts), 2)
     met = [book.causes[way.cause].weight * way.share for way in ways]
     belongs = [[float(way.cause == cause) for cause in book.causes] for way in ways]
     places = {sign: place for place, sign in enumerate(book.signs)}
@@ -77,7 +84,9 @@ def chances_of(book: CaseBook) -> Chances:
         places,
         tuple(book.causes),
         tuple(book.ways),
-        np.array(likely),
+        likely,
+        likely**shown,
+        (1.0 - likely) ** not_shown,
         np.array(met),
         np.array(belongs),
         np.array(carried),
@@ -210,10 +219,9 @@ def blow(book: CaseBook, sign: Sign, there: bool, witnesses: int = 1) -> Array:
     >>> bool((blow(book, book.sign("cab-wet"), True) < 1.0).all())
     True
     """
-    chances = chances_of(book).of(sign.id)
-    weight = threshold(power(book, sign, there)) * share_of_witness(witnesses)
-    factors: Array = (chances if there else 1.0 - chances) ** weight
-    return factors
+    chances = chances_of(book)
+    row: Array = (chances.shown if there else chances.not_shown)[chances.signs[sign.id]]
+    return row if witnesses == 1 else row ** share_of_witness(witnesses)
 
 
 def possible(book: CaseBook, absent: Collection[str]) -> list[Cause]:

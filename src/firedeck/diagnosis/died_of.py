@@ -107,7 +107,7 @@ def died_of(seen: Seen, absent: Collection[str] = ()) -> DiedOf:
         _while_open(weighing.causes),
         ranked,
         overturned_by(book, seen, absent),
-        (*weighing.steps, *((family.step,) if family else ()), *(one.step for one in ranked)),
+        (*weighing.written(weighing.leader.cause.id), *((family.step,) if family else ())),
         (NOT_CALIBRATED, *_warning(verdict)),
     )
 

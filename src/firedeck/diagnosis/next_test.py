@@ -6,10 +6,11 @@ from dataclasses import dataclass
 import numpy as np
 
 from firedeck.diagnosis.case_book import ASK, ONE_OF, CaseBook, Sign, Trial
-from firedeck.diagnosis.chances import Array, blow, chances_of
+from firedeck.diagnosis.chances import Array, chances_of
 from firedeck.diagnosis.odds import Seen, shares_of_ways
+from firedeck.diagnosis.outcomes import outcomes_of
 from firedeck.diagnosis.thresholds import threshold
-from firedeck.trace import GENERIC, RUN, Step
+from firedeck.trace import GENERIC, RUN, Figure, Step, evaluate
 
 
 @dataclass(frozen=True)
@@ -23,7 +24,18 @@ class NextTest:
     bits: float
     settles: float
     per_minute: float
-    step: Step
+
+    @property
+    def step(self) -> Step:
+        """The written sum of its worth."""
+        inputs = _figures(self.trial, self.bits, self.settles)
+        return Step.work_out(
+            f"{self.trial.label}: what it is expected to tell and to settle, per minute with its cost",
+            WORTH,
+            inputs,
+            ("bits_per_minute", "bit/min"),
+            f"{RUN}all outcomes",
+        )
 
     @property
     def tells(self) -> bool:
@@ -91,21 +103,22 @@ def _can_be_done(trial: Trial, done: Collection[str], seen: Seen, absent: Collec
 
 def _worth(book: CaseBook, trial: Trial, now: Array, known: Collection[str]) -> NextTest:
     bits, settles = _told(book, trial, now, known)
-    step = Step.work_out(
-        f"{trial.label}: what it is expected to tell and to settle, per minute with its cost",
-        "(bits + settling * chance_to_settle) / (set_up_minutes + minutes + cost_minutes)",
-        {
-            "bits": (bits, "bit"),
-            "settling": (threshold("settling"), "bit"),
-            "chance_to_settle": (settles, "1"),
-            "set_up_minutes": (threshold("set_up_minutes"), "min"),
-            "minutes": (trial.minutes, "min"),
-            "cost_minutes": (trial.cost_minutes, "min"),
-        },
-        ("bits_per_minute", "bit/min"),
-        f"{RUN}all outcomes",
-    )
-    return NextTest(trial, bits, settles, step.value, step)
+    figures = {name: figure for name, (figure, _) in _figures(trial, bits, settles).items()}
+    return NextTest(trial, bits, settles, evaluate(WORTH, figures))
+
+
+WORTH = "(bits + settling * chance_to_settle) / (set_up_minutes + minutes + cost_minutes)"
+
+
+def _figures(trial: Trial, bits: float, settles: float) -> dict[str, Figure]:
+    return {
+        "bits": (bits, "bit"),
+        "settling": (threshold("settling"), "bit"),
+        "chance_to_settle": (settles, "1"),
+        "set_up_minutes": (threshold("set_up_minutes"), "min"),
+        "minutes": (trial.minutes, "min"),
+        "cost_minutes": (trial.cost_minutes, "min"),
+    }
 
 
 def information(book: CaseBook, trial: Trial, now: Array, known: Collection[str] = ()) -> float:
@@ -144,30 +157,15 @@ def information(book: CaseBook, trial: Trial, now: Array, known: Collection[str]
 
 def _told(book: CaseBook, trial: Trial, now: Array, known: Collection[str]) -> tuple[float, float]:
     """Bits a test is expected to tell, and the chance that after it some cause is settled."""
-    belongs = chances_of(book).belongs
+    belongs, outcomes = chances_of(book).belongs, outcomes_of(book, trial, now, known)
     before = now @ belongs
-    joint = (now * _outcomes(book, trial, now, known)) @ belongs
+    there = before > 0.0
+    joint = (now * outcomes.likely) @ belongs[:, there]
     whole = joint.sum(axis=1, keepdims=True)
-    there = joint > 0.0
-    bits = joint[there] * np.log2(joint[there] / (whole * before)[there])
-    settled = joint.max(axis=1, keepdims=True) >= threshold("settled_from") * whole
+    bits = joint * np.log2(joint / (whole * before[there]))
+    after = (now * outcomes.factor) @ belongs
+    settled = after.max(axis=1) >= threshold("settled_from") * after.sum(axis=1)
     return max(float(bits.sum()), 0.0), float(whole[settled].sum())
-
-
-def _outcomes(book: CaseBook, trial: Trial, now: Array, known: Collection[str]) -> Array:
-    """For each outcome of a test its likelihood under each way, shape (outcomes, ways)."""
-    chances, repeats = chances_of(book), threshold("same_fact")
-    signs = [sign for sign in book.signs_of(trial.id) if not sign.sums_up]
-    likely = []
-    for sign in signs:
-        row = chances.of(sign.id)
-        likely.append(repeats * (now @ row) + (1.0 - repeats) * row if sign.fact in known else row)
-    if trial.form == ONE_OF:
-        return np.array(likely)
-    found = np.ones((1, len(now)))
-    for row in likely:
-        found = np.concatenate([found * row, found * (1.0 - row)])
-    return found
 
 
 def overturned_by(
@@ -211,16 +209,21 @@ def overturned_by(
     chances, parts = chances_of(book), shares_of_ways(book, seen, absent, present)
     leader = int((parts @ chances.belongs).argmax())
     done = {book.sign(name).test for name in seen}
+    left = {
+        True: (parts * chances.shown) @ chances.belongs,
+        False: (parts * chances.not_shown) @ chances.belongs,
+    }
+    leads = {there: after.argmax(axis=1) for there, after in left.items()}
     blows = []
-    for sign in book.signs.values():
+    for place, sign in enumerate(book.signs.values()):
         trial = book.trials[sign.test]
         clash = trial.form == ONE_OF and sign.test in done
         if sign.id in seen or sign.sums_up or clash or trial.needs in absent:
             continue
         for there in (True, False) if trial.form != ONE_OF else (True,):
-            after = (parts * blow(book, sign, there)) @ chances.belongs
-            then = int(after.argmax())
+            then = int(leads[there][place])
             if then != leader:
+                after = left[there][place]
                 blows.append(Overturn(sign, there, float(after[leader] / after.sum()), chances.causes[then]))
     return tuple(sorted(blows, key=lambda one: one.share_left)[:most])
 

@@ -4,18 +4,16 @@ Signs are not independent and a thing not seen may have been overlooked, so each
 to a power below one before it is multiplied in. A cause we have not listed always stays in the race.
 """
 
-from collections import Counter
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 
 import numpy as np
 
-from firedeck.diagnosis.case_book import ONE_OF, CaseBook, Cause, Sign, Way
-from firedeck.diagnosis.chances import Array, blow, chances_of, likelihood, possible, power, share_of_witness
+from firedeck.diagnosis.case_book import CaseBook, Cause
+from firedeck.diagnosis.chances import Array, chances_of, possible
 from firedeck.diagnosis.odds_words import odds_in_words, share_in_words
-from firedeck.diagnosis.thresholds import threshold
-from firedeck.errors import OutOfRange
-from firedeck.trace import GENERIC, Figure, Step
+from firedeck.diagnosis.written_odds import Counted, Told, counting, written_share
+from firedeck.trace import Step
 
 Seen = Mapping[str, bool]
 
@@ -38,15 +36,19 @@ class Weighed:
 
 @dataclass(frozen=True)
 class Weighing:
-    """All causes, likeliest first, and the written sum."""
+    """All causes, likeliest first; the written sum of each is made when it is asked for."""
 
     causes: tuple[Weighed, ...]
-    steps: tuple[Step, ...]
+    told: Told
 
     @property
     def leader(self) -> Weighed:
         """The likeliest cause."""
         return self.causes[0]
+
+    def written(self, cause: str) -> tuple[Step, ...]:
+        """Write the sum of one cause out: each of its ways, all causes together, and its share."""
+        return written_share(self.told, cause)
 
 
 def shares(
@@ -125,31 +127,9 @@ def shares_of_ways(
     >>> float(shares_of_ways(case_book("leak"), {}).sum().round(6))
     1.0
     """
-    weights = chances_of(book).in_race(absent, present)
-    for sign, there, witnesses in counting(book, seen):
-        weights = weights * blow(book, sign, there, witnesses)
+    weights = Told(book, counting(book, seen), tuple(absent), tuple(present)).weights()
     parts: Array = weights / weights.sum()
     return parts
-
-
-Counted = tuple[tuple[Sign, bool, int], ...]
-
-
-def counting(book: CaseBook, seen: Seen) -> Counted:
-    """Give the signs that count, each with the number of those that witness the same fact.
-
-    Of a test with one outcome only the one that came out counts.
-    """
-    signs = [(book.sign(name), there) for name, there in seen.items()]
-    outcomes: dict[str, str] = {}
-    for sign, there in signs:
-        if there and book.trials[sign.test].form == ONE_OF:
-            if sign.test in outcomes:
-                raise OutOfRange(sign.id, f"seen together with {outcomes[sign.test]}", "allowed: one outcome")
-            outcomes[sign.test] = sign.id
-    count = [(sign, there) for sign, there in signs if there or book.trials[sign.test].form != ONE_OF]
-    facts = Counter(sign.fact for sign, _ in count if sign.fact)
-    return tuple((sign, there, facts.get(sign.fact, 1)) for sign, there in count)
 
 
 def weigh(
@@ -171,7 +151,7 @@ def weigh(
     Returns
     -------
     Weighing
-        Causes, likeliest first, with steps [1].
+        Causes, likeliest first, each ready to be written out [1].
 
     Raises
     ------
@@ -190,28 +170,11 @@ def weigh(
     >>> weigh(case_book("leak"), {"air-to-neighbour": True}).leader.words
     'likely'
     """
-    counted = counting(book, seen)
-    causes = [cause.id for cause in possible(book, absent)]
-    products = {
-        way.id: _product(book, way, counted, present) for cause in causes for way in book.ways_of(cause)
-    }
-    total = Step.work_out(
-        "All causes together",
-        " + ".join(_name(way) for way in products),
-        {_name(way): step.figure() for way, step in products.items()},
-        ("all", "1"),
-        GENERIC,
-    )
-    parts = {cause: _part(book, cause, products, total) for cause in causes}
-    order = sorted(parts, key=lambda cause: parts[cause].value, reverse=True)
-    fits = _fits(book, counted, causes)
-    weighed = tuple(_weighed(book, cause, parts[cause].value, fits) for cause in order)
-    written = (products[way.id] for cause in order for way in book.ways_of(cause))
-    return Weighing(weighed, (*written, total, *(parts[cause] for cause in order)))
-
-
-def _name(way: str) -> str:
-    return way.replace("-", "_").replace("/", "_by_")
+    told = Told(book, counting(book, seen), tuple(absent), tuple(present))
+    found = shares(book, seen, absent, present)
+    order = sorted(found, key=lambda cause: found[cause], reverse=True)
+    fits = _fits(book, told.counted, list(found))
+    return Weighing(tuple(_weighed(book, cause, found[cause], fits) for cause in order), told)
 
 
 def _fits(book: CaseBook, counted: Counted, causes: list[str]) -> list[tuple[str, dict[str, float]]]:
@@ -226,39 +189,6 @@ def _fits(book: CaseBook, counted: Counted, causes: list[str]) -> list[tuple[str
         said = sign.label if there else f"not: {sign.label}"
         fits.append((said, dict(zip(causes, (chance / chance.mean()).tolist(), strict=True))))
     return fits
-
-
-def _product(book: CaseBook, way: Way, counted: Counted, present: Collection[str]) -> Step:
-    cause = book.causes[way.cause]
-    inputs: dict[str, Figure] = {"met_before": (cause.weight, "per 1000"), "share_of_cause": (way.share, "1")}
-    factors = ["met_before", "share_of_cause"]
-    if way.cause in present and cause.carried_by < 1.0:
-        inputs["engines_that_have_it"] = (cause.carried_by, "1")
-        factors[0] = "met_before / engines_that_have_it"
-    for sign, there, witnesses in counted:
-        name = sign.id.replace("-", "_") if there else f"no_{sign.id.replace('-', '_')}"
-        chance = likelihood(book, sign, way)
-        inputs[name] = (chance if there else 1.0 - chance, "1")
-        weight = power(book, sign, there)
-        inputs[weight] = (threshold(weight), "1")
-        if witnesses > 1:
-            inputs[f"one_of_{witnesses}"] = (share_of_witness(witnesses), "1")
-            weight = f"({weight} * one_of_{witnesses})"
-        factors.append(f"{name}**{weight}")
-    label = f"{cause.label}, {way.says}" if way.says else cause.label
-    says = f"{label}: how often it is met, times how well each sign fits"
-    return Step.work_out(says, " * ".join(factors), inputs, ("weight", "1"), GENERIC)
-
-
-def _part(book: CaseBook, cause: str, products: Mapping[str, Step], total: Step) -> Step:
-    own = {_name(way.id): products[way.id].figure() for way in book.ways_of(cause)}
-    return Step.work_out(
-        f"{book.causes[cause].label}: share of all causes",
-        f"({' + '.join(own)}) / all_causes",
-        {**own, "all_causes": total.figure()},
-        ("share", "1"),
-        GENERIC,
-    )
 
 
 def _weighed(book: CaseBook, cause: str, share: float, fits: list[tuple[str, dict[str, float]]]) -> Weighed:

@@ -17,6 +17,10 @@ class OilGain:
     steps: tuple[Step, ...]
     notes: tuple[Note, ...]
 
+    def notes_for(self, fuel: str | None) -> tuple[Note, ...]:
+        """Notes that speak of this engine: the diesel's own only where it is one, or where nobody knows."""
+        return tuple(note for note in self.notes if fuel in (None, "diesel") or note.text != DIESEL_OIL)
+
 
 @dataclass(frozen=True)
 class WetReading:
@@ -123,11 +127,17 @@ def _oil_notes() -> tuple[Note, ...]:
     return (
         Note("Upright cylinder: in a flat or leaning engine the oil does not lie evenly.", "derived"),
         Note(
-            "On a diesel the clearance is so small that little oil changes much, and too much can lock the "
-            "engine or fire it: measure the oil.",
+            DIESEL_OIL,
             "common-practice",
         ),
     )
+
+
+DIESEL_OIL = (
+    "On a diesel the clearance is so small that little oil changes much, and too much can lock the engine or fire it: "
+    "measure the oil."
+)
+"""Said of diesels, and where the fuel is not known."""
 
 
 def read_wet(

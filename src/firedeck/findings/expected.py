@@ -9,7 +9,7 @@ from firedeck.findings.finding import Findings
 from firedeck.findings.groups import number
 from firedeck.findings.tests import TestsRead, boiling_of
 from firedeck.job import Job
-from firedeck.trace import Band
+from firedeck.trace import Band, Step
 
 
 @dataclass(frozen=True)
@@ -31,6 +31,15 @@ class Expected:
         if not bands:
             return None
         return Band(min(one.low for one in bands), max(one.high for one in bands), why=bands[0].why)
+
+    @property
+    def written(self) -> tuple[Step, ...]:
+        """Written sums of both ends of the band, what they share once."""
+        steps: list[Step] = []
+        for step in (*self.cranking[0].low_end, *self.cranking[-1].high_end) if self.cranking else ():
+            if step not in steps:
+                steps.append(step)
+        return tuple(steps)
 
 
 def expected_after(job: Job, found: Findings) -> Expected:

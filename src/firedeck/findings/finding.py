@@ -72,6 +72,7 @@ class Findings:
         self.long_work: LongWork = long_work or (above.long_work if above else LongWork())
         self._found: dict[str, Finding | Missing] = {}
         self._asking: list[int] = []
+        self._heads: dict[str, Findings] = {}
 
     def __getitem__(self, name: str) -> Finding | Missing:
         place, listed = self._listed[name]
@@ -95,8 +96,15 @@ class Findings:
         raise TypeError(f"finding {kind.id!r} gave {type(found).__name__}")
 
     def of(self, joint: Joint) -> "Findings":
-        """Return the findings of one joint, for an answer that speaks of the whole engine."""
-        return Findings(self._job, joint, [one for _, one in self._listed.values()], self)
+        """Return the findings of one joint, the same for everybody who asks."""
+        if self._above is not None:
+            return self._above.of(joint)
+        if self._joint is joint:
+            return self
+        if joint.name not in self._heads:
+            listed = [one for _, one in self._listed.values()]
+            self._heads[joint.name] = Findings(self._job, joint, listed, self)
+        return self._heads[joint.name]
 
     def worked_out(self) -> Iterator[tuple[str, Finding | Missing]]:
         """Go through what has been worked out so far, in the order of the list."""

@@ -10,7 +10,6 @@ from firedeck.findings.finding import Findings
 from firedeck.findings.valve_gear import sealed_by
 from firedeck.job import Job, Joint
 from firedeck.tables import rows
-from firedeck.trace import Missing
 
 ALARMS = {
     "coolant-in-cylinder": "liquid in a cylinder",
@@ -47,6 +46,11 @@ class Proof:
     alarms: tuple[str, ...]
     loose: tuple[str, ...]
 
+    @property
+    def begun(self) -> bool:
+        """Whether any line was answered or the engine has run."""
+        return self.has_run or any(one.said for one in self.asked)
+
     def said(self, word: str) -> tuple[Asked, ...]:
         """Return the lines answered with a word."""
         return tuple(one for one in self.asked if one.said == word)
@@ -56,7 +60,7 @@ class Proof:
         return tuple(one for one in self.asked if one.stage == stage)
 
 
-def find(job: Job, _joint: Joint | None, found: Findings) -> Proof | Missing:
+def find(job: Job, _joint: Joint | None, found: Findings) -> Proof:
     """Put the answers beside the list; alarms count only after the work was done."""
     given = job.document.tests.proof
     since = job.document.history.since_work
@@ -64,8 +68,6 @@ def find(job: Job, _joint: Joint | None, found: Findings) -> Proof | Missing:
     asked = tuple(_asked(job, found, given))
     known = {one.key for one in asked}
     strange = {key: said for key, said in given.items() if key not in known}
-    if not given and not has_run:
-        return _nothing(asked)
     extra = tuple(_own(key, said) for key, said in strange.items())
     alarms = [ALARMS[word] for word in job.document.symptoms.seen if word in ALARMS] if has_run else []
     loose = tuple(label for joint in job.joints for label in joint.readings.fasteners.loose)
@@ -99,16 +101,3 @@ def _own(key: str, said: str) -> Asked:
     """A line the mechanic added."""
     text = key.replace("-", " ")
     return Asked(key, "after", text, "As the mechanic wrote it", "eye", "", "derived", said)
-
-
-def _nothing(asked: tuple[Asked, ...]) -> Missing:
-    """Ask for the first test of the list; the others follow from it."""
-    start, *before = [one for one in asked if one.stage == "before"]
-    first = "; ".join(one.text for one in asked if one.stage == "first")
-    then = "; ".join(one.text for one in before)
-    return Missing(
-        tuple(f"tests.proof.{one.key}" for one in asked),
-        f"{start.text}, the first of the proof list",
-        start.tool,
-        f"{start.how}. Then, before the start: {then}. In the first heat: {first}.",
-    )

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from firedeck.cylinder.liners import liner_stand
-from firedeck.findings import faces
+from firedeck.findings.faces import Faces
 from firedeck.findings.finding import Findings
 from firedeck.findings.finish import FLAWS
 from firedeck.findings.leak_signs import Signs, told
@@ -20,7 +20,7 @@ def root_signs(job: Job, found: Findings) -> Signs:
     """Return every sign of a root cause; a thing seen at one head is seen."""
     signs = told("symptom", job.document.symptoms.seen, "root") | _of_history(job) | _of_running(job)
     for joint in job.joints:
-        for name, seen in _of_joint(job, joint, found):
+        for name, seen in _of_joint(joint, found):
             signs[name] = signs.get(name, False) or seen
     return signs
 
@@ -57,13 +57,13 @@ def _of_running(job: Job) -> Signs:
     return signs
 
 
-def _of_joint(job: Job, joint: Joint, found: Findings) -> Iterator[tuple[str, bool]]:
+def _of_joint(joint: Joint, found: Findings) -> Iterator[tuple[str, bool]]:
     old = joint.gasket.old
     yield from told("old-gasket", old.signs if old else (), "root").items()
     yield from told("liners", joint.block.liners_seen, "root").items()
     yield from _of_castings(joint)
     yield from _of_fasteners(joint)
-    yield from _of_faces(job, joint, found)
+    yield from _of_faces(joint, found)
     yield from _of_liners(joint)
 
 
@@ -96,8 +96,8 @@ def _of_fasteners(joint: Joint) -> Iterator[tuple[str, bool]]:
             yield "fasteners-used-again", int(group.uses) > 0
 
 
-def _of_faces(job: Job, joint: Joint, found: Findings) -> Iterator[tuple[str, bool]]:
-    read = faces.find(job, joint, found)
+def _of_faces(joint: Joint, found: Findings) -> Iterator[tuple[str, bool]]:
+    read = found.of(joint).get(Faces)
     for which, sign in (("head", "head-out-of-flat"), ("block", "deck-out-of-flat")):
         limit = _strictest(joint, "face_flatness", which)
         face = None if isinstance(read, Missing) else read.face(which)

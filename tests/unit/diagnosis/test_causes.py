@@ -8,8 +8,9 @@ from firedeck.diagnosis import leak_causes, leak_down_signs
 from firedeck.diagnosis.case_book import case_book
 from firedeck.diagnosis.chances import share_of_witness
 from firedeck.diagnosis.next_test import information
-from firedeck.diagnosis.odds import shares
+from firedeck.diagnosis.odds import shares, shares_of_ways, weigh
 from firedeck.diagnosis.odds_words import odds_in_words, share_in_words
+from firedeck.diagnosis.outcomes import outcomes_of
 from firedeck.diagnosis.thresholds import threshold
 from firedeck.errors import OutOfRange, TableGap
 
@@ -80,11 +81,73 @@ def test_shares_add_up_to_one() -> None:
 
 
 def test_written_sum_gives_the_same_shares() -> None:
-    seen = {**PAIR_LOW, **GAS, **leak_down_signs(["neighbour"])}
-    found = leak_causes(seen)
-    again = shares(case_book("leak"), seen)
+    seen = {
+        **PAIR_LOW,
+        **GAS,
+        **leak_down_signs(["neighbour"]),
+        "cap-fails": True,
+        "spills-before-its-rating": True,
+    }
+    found = weigh(case_book("leak"), seen, present=("liner-pinhole",))
     for one in found.causes:
-        assert again[one.cause.id] == pytest.approx(one.share)
+        assert found.written(one.cause.id)[-1].value == pytest.approx(one.share)
+
+
+def test_places_of_one_look_that_stayed_dry_add_nothing_to_the_one_that_was_wet() -> None:
+    wet = {"coolant-in-bore": True, "water-from-head-roof": True}
+    dry = {"water-from-gasket-edge": False, "water-on-bore-wall": False}
+    assert shares(case_book("leak"), {**wet, **dry}) == shares(case_book("leak"), wet)
+
+
+def test_a_place_that_cannot_be_wet_says_nothing_when_it_is_dry() -> None:
+    dry = {"coolant-in-bore": False}
+    places = {"water-from-gasket-edge": False, "water-from-head-roof": False}
+    assert shares(case_book("leak"), {**dry, **places}) == shares(case_book("leak"), dry)
+
+
+@pytest.mark.parametrize(
+    "trial", [trial.id for trial in case_book("leak").trials.values() if trial.form != "ask"]
+)
+def test_outcomes_of_a_test_are_all_there_is(trial: str) -> None:
+    book = case_book("leak")
+    found = outcomes_of(book, book.trials[trial], shares_of_ways(book, {}), {"bore-wet", "cap", "rings"})
+    assert found.likely.sum(axis=0) == pytest.approx(np.ones(len(book.ways)))
+    assert found.likely.shape == found.factor.shape
+
+
+def test_what_an_outcome_does_to_the_odds_is_what_the_weighing_does() -> None:
+    book, told = case_book("leak"), {"coolant-lost": True}
+    now = shares_of_ways(book, told)
+    found = outcomes_of(book, book.trials["bores-hot"], now)
+    seen = {
+        "hot-water-from-head-roof": True,
+        "hot-water-from-gasket-edge": False,
+        "hot-water-from-bore-wall": False,
+    }
+    after = shares_of_ways(book, {**told, **seen})
+    predicted = now * found.factor
+    predicted /= predicted.sum(axis=1, keepdims=True)
+    assert min(float(abs(one - after).max()) for one in predicted) < 1e-12
+
+
+@pytest.mark.parametrize(
+    ("shown", "wall"),
+    [
+        ("bubbles-with-piston-low-only", ("liner-pinhole", "block-crack")),
+        ("coolant-at-injector-sleeve", ("injector-sleeve",)),
+    ],
+)  # fmt: skip
+def test_tests_that_part_what_looks_like_a_gasket(shown: str, wall: tuple[str, ...]) -> None:
+    seen = {**GAS, "air-to-coolant": True}
+    before, after = (shares(case_book("leak"), one) for one in (seen, {**seen, shown: True}))
+    assert sum(after[cause] for cause in wall) > 2.5 * sum(before[cause] for cause in wall)
+
+
+def test_gasket_and_crack_that_nothing_parts_are_named_with_what_shows_them_when_open() -> None:
+    found = leak_causes({**GAS, "air-to-coolant": True, "coolant-in-bore": True})
+    assert {"gasket-to-water", "head-crack"} <= {one.cause.id for one in found.alike}
+    assert any("no track on the old gasket" in note.text for note in found.while_open)
+    assert not leak_causes({**PAIR_LOW, "air-to-neighbour": True}).alike
 
 
 def test_a_part_the_engine_has_not_got_is_out() -> None:

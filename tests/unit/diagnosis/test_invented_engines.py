@@ -8,7 +8,7 @@ from pathlib import Path
 from types import ModuleType
 
 import pytest
-from diagnosis_engines import bench, finer, telling
+from diagnosis_engines import bench, finer, telling, trials
 from diagnosis_engines.engine import Engine, invented
 from diagnosis_engines.faults import FAULTS
 from diagnosis_engines.flows import cranked, gas_flow, held
@@ -80,7 +80,7 @@ def test_no_engine_has_a_fault_of_a_part_it_has_not_got() -> None:
 
 def test_the_words_of_the_tests_are_signs_of_the_table() -> None:
     book, engine = case_book("leak"), invented(3, 0.01)[0]
-    for test, look in (bench.LOOKED | finer.LOOKED).items():
+    for test, look in (bench.LOOKED | finer.LOOKED | trials.LOOKED).items():
         assert set(look(engine)) == {sign.id for sign in book.signs_of(test) if not sign.sums_up}, test
     assert set(telling.going_on(engine)) == {sign.id for sign in book.signs_of("symptoms")}
 

@@ -130,6 +130,15 @@ Shown = Literal[
     "hot-water-from-bore-wall",
     "coolant-in-oil-let-out",
     "mist-in-oil-without-coolant",
+    "loss-stops-with-good-cap",
+    "smoke-from-intake",
+    "smoke-from-exhaust",
+    "smoke-from-filler",
+    "smoke-from-neighbour",
+    "bubbles-from-oil-gallery",
+    "powder-wet-at-joint",
+    "powder-blown-at-joint",
+    "bubbles-with-piston-low-only",
 ]
 
 
