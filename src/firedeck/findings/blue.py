@@ -9,7 +9,7 @@ from firedeck.errors import DidNotConverge, OutOfRange
 from firedeck.job.frame import Frame, Place, point
 from firedeck.job.schema.fields import Point
 from firedeck.job.schema.readings import FaceReadings, Touched
-from firedeck.surfaces.interpolation import heights_at, sheet
+from firedeck.surfaces.interpolation import Sheet, heights_at, sheet
 from firedeck.surfaces.on_plate import gap_to_plate
 from firedeck.surfaces.points import Array
 from firedeck.trace import COMMON_PRACTICE, Step
@@ -102,19 +102,42 @@ def _error(given: Touched) -> float:
     return given.error.value if given.error else 0.0
 
 
-def otherwise(blue: BlueFound, points: Array | None, out: float) -> tuple[Otherwise, ...]:
-    """Lay the face as read on a plate, and name the places where it says otherwise by more than it may be out [mm]."""
+def otherwise(
+    blue: BlueFound, points: Array | None, out: float, rings: Mapping[str, Array]
+) -> tuple[Otherwise, ...]:
+    """Lay the face as read on a plate, and name where it says otherwise by more than it may be out [mm].
+
+    ``rings`` are places (m, 2) along the ring of each cylinder; of a ring that took blue all round the lowest is named.
+    """
     if points is None or blue.within is None or blue.beyond is None or blue.against != "plate":
         return ()
-    told = [(spot, True) for spot in blue.takes] + [(spot, False) for spot in blue.bare]
     try:
         gaps = sheet(np.column_stack((points[:, :2], gap_to_plate(points))))
-        read = [float(heights_at(gaps, np.array([spot.place]), "blue")[0]) for spot, _ in told]
     except (OutOfRange, DidNotConverge):
         return ()
-    pairs = zip(told, read, strict=True)
+    told = [(spot, True) for spot in blue.takes] + [(spot, False) for spot in blue.bare]
+    told += [(spot, True) for spot in _lowest_of(blue, gaps, rings)]
     return tuple(
         Otherwise(spot, takes, gap)
-        for (spot, takes), gap in pairs
-        if (gap - out > blue.within.value if takes else gap + out < blue.beyond.value)
+        for spot, takes in told
+        if (gap := _gap(gaps, spot.place)) is not None
+        and (gap - out > blue.within.value if takes else gap + out < blue.beyond.value)
     )
+
+
+def _lowest_of(blue: BlueFound, gaps: Sheet, rings: Mapping[str, Array]) -> Iterator[Spot]:
+    """Name the lowest place of every ring that took blue all round."""
+    for cylinder, how in blue.rings.items():
+        if how == "all-round" and cylinder in rings:
+            places = [(float(x), float(y)) for x, y in rings[cylinder]]
+            read = {place: gap for place in places if (gap := _gap(gaps, place)) is not None}
+            if read:
+                yield Spot(max(read, key=lambda place: read[place]), f"the ring of cylinder {cylinder}")
+
+
+def _gap(gaps: Sheet, place: Place) -> float | None:
+    """Gap to the plate at a place; None beyond what was read."""
+    try:
+        return float(heights_at(gaps, np.array([place]), "blue")[0])
+    except OutOfRange:
+        return None

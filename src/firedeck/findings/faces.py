@@ -14,6 +14,7 @@ from firedeck.findings.face_lines import face_map, said
 from firedeck.findings.finding import Findings
 from firedeck.findings.leaf_lines import NOT_THE_FACE, Edge, lines_of_leaves, short_lines, single_gaps
 from firedeck.findings.measured_lines import error_of_points, lines_of_points, stepped_lines
+from firedeck.findings.ring_band import places_on_rings
 from firedeck.job import Job, Joint
 from firedeck.job.frame import Frame, Place, point, set_frame
 from firedeck.job.paths import join_path
@@ -182,7 +183,7 @@ def _face(job: Job, joint: Joint, readings: FaceReadings) -> FaceFound:
         unmapped=unmapped,
         blue=blue_found(readings, frame),
     )
-    return replace(face, shape=_shape(face), blue_otherwise=_otherwise(face))
+    return replace(face, shape=_shape(face), blue_otherwise=_otherwise(joint, face))
 
 
 def _allowed(
@@ -195,13 +196,13 @@ def _allowed(
         return None, str(fault)
 
 
-def _otherwise(face: FaceFound) -> tuple[Otherwise, ...]:
+def _otherwise(joint: Joint, face: FaceFound) -> tuple[Otherwise, ...]:
     """Hold the blue against the face as read; what leaves allow is out by half of its band, points by their error."""
     if face.blue is None:
         return ()
     allowed = face.allowed
     out = face.error or 0.0 if allowed is None else float((allowed.high - allowed.low).mean() / 2)
-    return otherwise(face.blue, face.heights(), out)
+    return otherwise(face.blue, face.heights(), out, places_on_rings(joint))
 
 
 def _bracketed(job: Job, readings: FaceReadings, frame: Frame, spans: Sequence[float]) -> Iterator[FaceLine]:

@@ -3,13 +3,18 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+import numpy as np
+
 from firedeck.gasket.ring_fit import ring_margins
 from firedeck.job import Joint
-from firedeck.job.frame import Place
+from firedeck.job.frame import Place, layout_frame
 from firedeck.job.schema.joint import Candidate, Construction
 from firedeck.quantity import Kind, Quantity, parse
+from firedeck.surfaces.points import Array
 from firedeck.tables import one
 from firedeck.trace import DERIVED, Figure, Step, as_printed
+
+PLACES_ROUND = 36
 
 
 @dataclass(frozen=True)
@@ -116,3 +121,17 @@ def off_ring(band: RingBand, bore: Round, spot: Round) -> OffRing:
 
 def _printed(length: float) -> Figure:
     return as_printed(length), "mm"
+
+
+def places_on_rings(joint: Joint) -> dict[str, Array]:
+    """Return places (m, 2) along the middle of the band of every bore, in the frame of the joint [mm]."""
+    if joint.layout is None:
+        return {}
+    frame, band = layout_frame(joint.layout), ring_bands(joint)[0]
+    angles = 2.0 * np.pi * np.arange(PLACES_ROUND) / PLACES_ROUND
+    circle = np.column_stack((np.cos(angles), np.sin(angles)))
+    return {
+        bore.label: np.asarray(frame.place(bore.x.value, bore.y.value))
+        + 0.5 * (band.inner(bore.diameter.value) + band.width) * circle
+        for bore in joint.layout.bores
+    }

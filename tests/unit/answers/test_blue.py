@@ -73,3 +73,10 @@ def test_without_a_film_blue_is_words():
 def test_a_film_that_cannot_be_is_refused():
     with pytest.raises(JobErrors, match="film"):
         ask_with(blued(film="5 m"))
+
+
+def test_a_ring_that_took_blue_all_round_and_dips_is_named():
+    head = blued(0.04, film="0.005 mm", rings={"1": "all-round"})
+    head |= {"zero": "bore 1", "zero_at": ["55 mm", "0 mm"]}
+    answer = ask_with(head, face("block", 0.0), layout=bores())
+    assert "blue takes at the ring of cylinder 1, but the readings put the face" in taken(answer)
