@@ -12,6 +12,7 @@ figures of different machines compare; ``load`` is how many processes wanted a p
 import os
 
 os.environ["OPENBLAS_NUM_THREADS"] = "1"
+os.environ.pop("PYTHONDONTWRITEBYTECODE", None)  # an installed firedeck is compiled once, not at every start
 
 import argparse
 import json

@@ -21,6 +21,8 @@ import tempfile
 import time
 from pathlib import Path
 
+os.environ.pop("PYTHONDONTWRITEBYTECODE", None)  # an installed firedeck is compiled once, not at every start
+
 ROOT = Path(__file__).parents[1]
 JOB = ROOT / "examples" / "jobs" / "inline-four.toml"
 FIREDECK = [sys.executable, "-m", "firedeck"]
