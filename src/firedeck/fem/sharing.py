@@ -7,7 +7,7 @@ import numpy as np
 from firedeck.errors import OutOfRange
 from firedeck.fem.condensing import Plan, work
 
-FAIR_ENOUGH = 1.08
+FAIR_ENOUGH = 1.05
 """Pieces are cut no further once the longest hand takes this much of an even share."""
 MOST_CUTS = 12
 Job = tuple[int, int]
