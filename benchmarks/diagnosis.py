@@ -1,7 +1,8 @@
 """Where it leaks, tried on invented engines whose fault is known: how often it is right, sure and wrong.
 
     python benchmarks/diagnosis.py --json [--small] [--seed N] [--detail]
-        →  {engines, first, top_three, tests_ratio, false_confident, calibration_error, also, unlisted}
+        →  {engines, first, top_three, tests_ratio, false_confident, calibration_error, also, equal_cost,
+            unlisted}
 
 The engines are made in tests/diagnosis_engines, which knows nothing of the likelihoods. Each is diagnosed twice from
 what its owner tells, until the odds are 0.9 or twelve tests are done: with the test that firedeck names next, and in a
@@ -16,7 +17,9 @@ calibration_error   odds of the leader against how often it was right, after the
 
 also: the same places after six tests; tests_ratio_six, where the fixed order ends after its six and whoever is not
 there by then counts six, in either order; minutes_ratio, the work of both orders; how many end sure; least engines of
-one cause and share of impostors. unlisted: engines with a fault that is not in the list.
+one cause and share of impostors. equal_cost: the same engines with the next test
+chosen as if every test cost the same, since tests are counted and not minutes; a mechanic is shown the order by
+minutes. unlisted: engines with a fault that is not in the list.
 
 The powers and the worth of settling were chosen on the engines of TRAINING; the set of SEED is none of them. No
 likelihood was drawn from any engine.
@@ -47,6 +50,7 @@ from firedeck.diagnosis import (
 from firedeck.diagnosis.case_book import ASK, UNLISTED, case_book
 from firedeck.diagnosis.next_test import next_tests
 from firedeck.diagnosis.odds import shares
+from firedeck.diagnosis.thresholds import threshold
 
 SEED = 20261126
 TRAINING = (61, 62, 63, 64, 65, 66, 67)
@@ -172,6 +176,17 @@ def guided(engine: Engine) -> Run:
     return diagnosed(engine, best)
 
 
+def guided_at_equal_cost(engine: Engine) -> Run:
+    """Diagnose an engine with the test that tells and settles most, every test at one cost: what counts is tests."""
+
+    def best(signs: Signs, engine: Engine, _done: int) -> str | None:
+        ranked = next_tests(case_book("leak"), signs, engine.absent, engine.present)
+        worth = {one.trial.id: one.bits + threshold("settling") * one.settles for one in ranked}
+        return max(worth, key=worth.__getitem__) if worth else None
+
+    return diagnosed(engine, best)
+
+
 def in_order(engine: Engine) -> Run:
     """Diagnose an engine in the fixed order, weighed the same way."""
     trials = sorted(case_book("leak").trials.values(), key=lambda one: one.minutes + one.cost_minutes)
@@ -203,6 +218,17 @@ def share_of(runs: list[Run], holds: Callable[[Run], bool]) -> float:
 def ratio_of_tests(runs: list[Run], fixed: list[Run], most: int = MOST) -> float:
     """Mean tests of one order over those of the other, over all engines."""
     return round(fmean(run.count(most) for run in runs) / fmean(run.count(most) for run in fixed), 4)
+
+
+def figures_at_equal_cost(runs: list[Run], fixed: list[Run]) -> dict[str, float]:
+    """Figures of the order in which every test costs the same."""
+    return {
+        "first": share_of(runs, lambda run: run.place() == 1),
+        "tests_ratio": ratio_of_tests(runs, fixed),
+        "tests_ratio_six": ratio_of_tests(runs, fixed, SIX),
+        "false_confident": share_of(runs, lambda run: run.sure and run.place() > 1),
+        "minutes_ratio": round(fmean(run.minutes for run in runs) / fmean(run.minutes for run in fixed), 4),
+    }
 
 
 def figures(runs: list[Run], fixed: list[Run]) -> dict[str, object]:
@@ -268,7 +294,12 @@ def main() -> None:
     engines = invented(asked.seed, 0.06 if asked.small else 1.0)
     runs, fixed = [guided(one) for one in engines], [in_order(one) for one in engines]
     strange = [guided(one) for one in strange_engines(asked.seed, 2 if asked.small else 15)]
-    found = {**figures(runs, fixed), "unlisted": figures_unlisted(strange)}
+    equal = [guided_at_equal_cost(one) for one in engines]
+    found = {
+        **figures(runs, fixed),
+        "equal_cost": figures_at_equal_cost(equal, fixed),
+        "unlisted": figures_unlisted(strange),
+    }
     if asked.detail:
         print(by_fault(runs, fixed), file=sys.stderr)
         print(by_fault(strange, []), file=sys.stderr)

@@ -73,3 +73,9 @@ def test_came_back_and_nothing_else_known_is_tested_first():
 
 def test_a_weep_with_gas_inside_is_no_weep():
     assert told('"outside-seep", "bubbles-in-radiator"', "[history]\nfailures = 1", TORQUE).action == "strip"
+
+
+def test_an_engine_in_the_air_is_asked_for_fins_and_not_for_a_thermostat():
+    answer = told('"came-back", "power-lost"', '[history]\nfailures = 2\n[running]\ncoolant = "air"\n')
+    assert "fins and cowl" in notes(answer)
+    assert "thermostat" not in notes(answer)

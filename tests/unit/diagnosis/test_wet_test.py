@@ -78,3 +78,12 @@ def test_nil_dry_has_no_percentage() -> None:
     readings, steps = read_wet((0.0, 1.0), (0.2, 1.1), None)
     assert readings[0].gain is None
     assert [step.says for step in steps if "gain" in step.says] == ["Cylinder 2: gain with oil"]
+
+
+def test_the_note_of_diesels_stays_with_diesels_and_with_who_does_not_know() -> None:
+    oil = oil_gain(450e3, 9.9, 5e3)
+    said = {
+        fuel: any("diesel" in note.text for note in oil.notes_for(fuel))
+        for fuel in ("petrol", "diesel", None)
+    }
+    assert said == {"petrol": False, "diesel": True, None: True}
