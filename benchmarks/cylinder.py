@@ -7,9 +7,9 @@ cycle: also the firing cycles for the peak pressure now and as it left the facto
 of plain Python, so that figures of different machines compare.
 """
 
+import argparse
 import json
 import statistics
-import sys
 import time
 from pathlib import Path
 
@@ -63,7 +63,11 @@ def machine_unit() -> float:
 
 def main() -> None:
     """Print the figures."""
-    goes = 2 if "--small" in sys.argv else GOES
+    parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
+    parser.add_argument("--json", action="store_true")
+    parser.add_argument("--small", action="store_true", help="two goes only")
+    given = parser.parse_args()
+    goes = 2 if given.small else GOES
     jobs = [read_file(path) for path in JOBS]
     for job in jobs:
         timed(job)
@@ -77,9 +81,7 @@ def main() -> None:
         "jobs": len(jobs),
         "machine_unit_s": round(machine_unit(), 4),
     }
-    print(
-        json.dumps(figures) if "--json" in sys.argv else "\n".join(f"{k:18}{v}" for k, v in figures.items())
-    )
+    print(json.dumps(figures) if given.json else "\n".join(f"{k:18}{v}" for k, v in figures.items()))
 
 
 if __name__ == "__main__":

@@ -10,6 +10,7 @@ with --new-shape. The install figures only with --install: a fresh environment, 
 built from this checkout. With --small everything is measured once only.
 """
 
+import argparse
 import json
 import os
 import resource
@@ -74,10 +75,17 @@ def measure(install: bool, new_shape: bool, small: bool) -> dict[str, float | No
     return {name: value if value is None else round(value, 3) for name, value in figures.items()}
 
 
+def main() -> None:
+    """Print the figures."""
+    parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
+    parser.add_argument("--json", action="store_true")
+    parser.add_argument("--install", action="store_true", help="a fresh environment and wheel too")
+    parser.add_argument("--new-shape", action="store_true", help="a check with nothing kept too")
+    parser.add_argument("--small", action="store_true", help="everything once only")
+    given = parser.parse_args()
+    found = measure(given.install, given.new_shape, given.small)
+    print(json.dumps(found) if given.json else "\n".join(f"{key:14} {value}" for key, value in found.items()))
+
+
 if __name__ == "__main__":
-    found = measure("--install" in sys.argv, "--new-shape" in sys.argv, "--small" in sys.argv)
-    print(
-        json.dumps(found)
-        if "--json" in sys.argv
-        else "\n".join(f"{key:14} {value}" for key, value in found.items())
-    )
+    main()

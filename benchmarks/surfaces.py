@@ -19,9 +19,9 @@ busy machine stretches. --all adds other ways of reading under ``protocols``, --
 so many. The faces of the benchmark are those of seed 77; for trying things out take another one.
 """
 
+import argparse
 import json
 import os
-import sys
 import time
 from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass
@@ -201,12 +201,6 @@ def ten_thousand() -> float:
     return round(time.perf_counter() - start, 4)
 
 
-def _count(words: list[str]) -> int:
-    if "--small" in words:
-        return 4
-    return int(words[words.index("--faces") + 1]) if "--faces" in words else 200
-
-
 def measure(everything: bool, count: int) -> dict[str, Any]:
     """Run all sets on all cores."""
     start = time.perf_counter()
@@ -227,6 +221,17 @@ def measure(everything: bool, count: int) -> dict[str, Any]:
     return {**found, "faces": count, "took_s": round(time.perf_counter() - start, 1)}
 
 
+def main() -> None:
+    """Print the figures."""
+    parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
+    parser.add_argument("--json", action="store_true")
+    parser.add_argument("--all", action="store_true", help="the other protocols too")
+    parser.add_argument("--faces", type=int, default=200, help="how many; 200 by default")
+    parser.add_argument("--small", action="store_true", help="four faces only")
+    given = parser.parse_args()
+    figures = measure(given.all, 4 if given.small else given.faces)
+    print(json.dumps(figures) if given.json else json.dumps(figures, indent=1))
+
+
 if __name__ == "__main__":
-    figures = measure("--all" in sys.argv, _count(sys.argv))
-    print(json.dumps(figures) if "--json" in sys.argv else json.dumps(figures, indent=1))
+    main()

@@ -8,6 +8,7 @@ its place within the room of the holes: any way; beyond what they can give: one 
 over), one metered hole among full ones (that passage decides), and one hole 1 mm beyond its clearance (none).
 """
 
+import argparse
 import json
 import math
 import random
@@ -198,10 +199,16 @@ def measure(small: bool) -> dict[str, float | int]:
     }
 
 
+def main() -> None:
+    """Print the figures."""
+    parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
+    parser.add_argument("--json", action="store_true")
+    parser.add_argument("--small", action="store_true", help="a few cases only")
+    given = parser.parse_args()
+    figures = measure(given.small)
+    text = "\n".join(f"{key:12} {value}" for key, value in figures.items())
+    print(json.dumps(figures) if given.json else text)
+
+
 if __name__ == "__main__":
-    figures = measure("--small" in sys.argv)
-    print(
-        json.dumps(figures)
-        if "--json" in sys.argv
-        else "\n".join(f"{key:12} {value}" for key, value in figures.items())
-    )
+    main()
