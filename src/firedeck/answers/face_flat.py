@@ -1,6 +1,8 @@
 """face-flat: the gap under the edge of each face, judged by the limit that was written for it."""
 
+import math
 from collections.abc import Sequence
+from dataclasses import replace
 
 from firedeck.answers.answer import Answer
 from firedeck.answers.blue import judge_blue, say_of_patterns
@@ -15,21 +17,23 @@ from firedeck.answers.face_wanted import (
     lay_on_leaves,
     lay_the_rest,
     which_limit,
+    which_way,
 )
 from firedeck.answers.flatness_limits import flatness_limit
 from firedeck.answers.judging import disputed, judge
 from firedeck.answers.making import Draft, both, worst
 from firedeck.answers.reading_conditions import say_how_taken
-from firedeck.findings.face_line import FaceLine
+from firedeck.findings.face_line import ANY, FaceLine
 from firedeck.findings.faces import FaceFound, Faces, unread
 from firedeck.findings.finding import Findings
 from firedeck.findings.rings import Rings
 from firedeck.job import Job, Joint
 from firedeck.tables import Picked
-from firedeck.trace import COMMON_PRACTICE, NO_UNIT, Check, Missing, Note, Outcome, Rank, Step
+from firedeck.trace import COMMON_PRACTICE, NO_UNIT, Check, Limit, Missing, Note, Outcome, Rank, Step
 
 QUESTION = "face-flat"
 DIRECTIONS = ("along", "across", "diagonal")
+HANGS = "over the tighter limit: along or across?"
 UNSEEN = {"along": "long bow and twist", "across": "cross bow and twist"}
 """What a face that was not read in a direction does not show."""
 OF_THE_PAPERS = (Rank.BULLETIN, Rank.PART_SHEET, Rank.MANUAL)
@@ -76,6 +80,8 @@ def _judge_face(draft: Draft, job: Job, joint: Joint, face: FaceFound) -> None:
             short = face.lines_of(direction, span)
             if short and limit.winner is not None:
                 _judge_line(draft, joint, face, max(short, key=lambda line: line.gap), limit)
+    for line in face.lines_of(ANY):
+        _judge_whichever_way(draft, job, joint, face, line)
     judge_blue(draft, job, joint, face)
     if face.shops_word is not None:
         _take_the_shops_word(draft, job, joint, face, face.shops_word)
@@ -113,7 +119,7 @@ def _take_the_shops_word(draft: Draft, job: Job, joint: Joint, face: FaceFound, 
 
 def not_laid(face: FaceFound) -> list[str]:
     """Name the ways in which a face that was read was not read."""
-    if face.allowed is not None or not face.lines:
+    if face.allowed is not None or not face.lines or face.lines_of(ANY):
         return []
     return [way for way in UNSEEN if not face.lines_of(way)]
 
@@ -151,6 +157,22 @@ def _judge_line(draft: Draft, joint: Joint, face: FaceFound, line: FaceLine, lim
     draft.add(judged, (line.step, *line.more))
     if judged.outcome is Outcome.CANNOT_TELL and face.allowed is None:
         draft.need(which_limit(joint, face) if judged.differ else finer_leaf(joint, face, line, judged))
+
+
+def _judge_whichever_way(draft: Draft, job: Job, joint: Joint, face: FaceFound, line: FaceLine) -> None:
+    """Hold a gap of unsaid direction against the tighter limit; between two limits it hangs on the direction."""
+    limits = [flatness_limit(job, joint, face.face, way) for way in UNSEEN]
+    tight, loose = sorted(limits, key=lambda one: _most(one.winner))
+    _judge_line(draft, joint, face, line, tight)
+    judged = draft.checks[-1] if tight.winner is not None else None
+    between = loose.winner is not None and line.gap <= _most(loose.winner)
+    if judged is not None and judged.outcome is Outcome.FAILS and between:
+        draft.checks[-1] = replace(judged, outcome=Outcome.CANNOT_TELL, text=HANGS)
+        draft.need(which_way(joint, face))
+
+
+def _most(limit: Limit | None) -> float:
+    return math.inf if limit is None or limit.high is None else limit.high
 
 
 def _say_what_is_allowed(draft: Draft, joint: Joint, face: FaceFound) -> None:
@@ -199,6 +221,8 @@ def _ending(draft: Draft, faces: Faces) -> Answer:
             return draft.decided(_action(draft, bad.name), _headline(bad.name, gap, "over the limit"))
         case Outcome.AT_LIMIT:
             return draft.close("leave", _headline(bad.name, gap, "exactly at the limit"))
+        case Outcome.CANNOT_TELL if bad.text == HANGS:
+            return draft.open(clip(_headline(bad.name, gap, HANGS)))
         case Outcome.CANNOT_TELL:
             return draft.close("leave", _headline(bad.name, gap, _why_not_told(bad)))
     if faces.missing:

@@ -45,6 +45,16 @@ def finer_leaf(joint: Joint, face: FaceFound, line: FaceLine, judged: Judged) ->
     )
 
 
+def which_way(joint: Joint, face: FaceFound) -> Missing:
+    """Ask which way the edge lay where the limits differ by it."""
+    return Missing(
+        paths=(join_path(("joint", joint.name, "readings", "faces", face.name)),),
+        measure=f"which way the edge lay at the largest gap of the {face.face} face: along or across",
+        tool="straightedge and leaves",
+        how="Write it as largest_gap_along and largest_gap_across: the two limits differ.",
+    )
+
+
 def lay_again(joint: Joint, face: FaceFound) -> Missing:
     """Ask for lines that stood on something else once more."""
     return Missing(

@@ -7,6 +7,9 @@ from firedeck.quantity import Kind, parse
 from firedeck.tables import one
 from firedeck.trace import Band, Step
 
+ANY = "any"
+"""Direction of a largest gap found with the edge laid every way."""
+
 
 @dataclass(frozen=True)
 class FaceLine:

@@ -144,7 +144,7 @@ def _latest(faces: Sequence[FaceReadings], which: str) -> FaceReadings | None:
 
 
 def _says_something(face: FaceReadings) -> bool:
-    single = (face.largest_gap_along, face.largest_gap_across, face.largest_gap_at_bridges)
+    single = (face.largest_gap, face.largest_gap_along, face.largest_gap_across, face.largest_gap_at_bridges)
     by_blue = face.touched is not None and face.touched.film is not None
     return bool(face.points or face.lines or face.stepped or any(single) or face.found_by_shop or by_blue)
 

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from firedeck.errors import BadQuantity
-from firedeck.findings.face_line import FaceLine, way_of
+from firedeck.findings.face_line import ANY, FaceLine, way_of
 from firedeck.job.frame import Frame, Place, point
 from firedeck.job.schema.readings import ON_LEAVES, FaceReadings, LeafReading, Line
 from firedeck.quantity import Kind, parse
@@ -155,8 +155,9 @@ def _at(reading: LeafReading, start: Place, end: Place) -> Place:
 
 
 def single_gaps(readings: FaceReadings) -> Iterator[FaceLine]:
-    """Take a single figure typed for a direction as that direction's largest gap."""
+    """Take a single figure as the largest gap of its direction, or of all ways the edge was laid ("any")."""
     single = {
+        "whichever way": readings.largest_gap,
         "along": readings.largest_gap_along,
         "across": readings.largest_gap_across,
         "at the bridges": readings.largest_gap_at_bridges,
@@ -170,5 +171,5 @@ def single_gaps(readings: FaceReadings) -> Iterator[FaceLine]:
                 ("gap", "mm"),
                 DERIVED,
             )
-            direction = "across" if words == "at the bridges" else words
+            direction = {"at the bridges": "across", "whichever way": ANY}.get(words, words)
             yield FaceLine(f"largest gap {words}", direction, step.value, None, (0.0, 0.0), step)

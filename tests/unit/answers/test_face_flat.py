@@ -118,3 +118,36 @@ def test_what_the_other_gasket_wants_is_said():
     answer = finish_of(BOTH, "0.8 µm", limits=SHEETS)
     assert "For gasket coarse" in words_of(answer)
     assert "judged for gasket fine, which these faces suit best" in answer.assumptions
+
+
+ALONG_AND_ACROSS = [
+    limit("face_flatness", high="0.10 mm", part="head", direction="along", measure="under-the-edge"),
+    limit("face_flatness", high="0.05 mm", part="head", direction="across", measure="under-the-edge"),
+]
+
+
+def whichever(gap: str) -> Answer:
+    single = {"name": "head", "face": "head", "largest_gap": gap}
+    limits = [{**one, "name": one["direction"]} for one in ALONG_AND_ACROSS]
+    return ask("face-flat", {"readings": {"faces": [single, face("block", 0.0)]}, "limits": limits})
+
+
+@pytest.mark.parametrize(
+    ("gap", "state", "words"),
+    [
+        ("0.04 mm", State.DECIDED, "Both faces are in"),
+        ("0.08 mm", State.OPEN, "along or across?"),
+        ("0.12 mm", State.DECIDED, "over the limit"),
+    ],
+)
+def test_one_figure_whichever_way_is_held_against_both_limits(gap, state, words):
+    answer = whichever(gap)
+    assert answer.state is state
+    assert words in f"{answer.headline} {[check.text for check in answer.checks]}"
+    assert ("which way the edge lay" in wanted_of(answer)) == (state is State.OPEN)
+    assert "not read across" not in words_of(answer)
+
+
+def test_one_figure_over_the_limit_is_cut():
+    single = {"name": "head", "face": "head", "largest_gap": "0.2 mm"}
+    assert ask("cut-how-much", least({"readings": {"faces": [single]}})).action == "cut"

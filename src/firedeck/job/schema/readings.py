@@ -149,6 +149,7 @@ class FaceReadings(Placed):
     light: Literal["none-seen", "seen"] | None = None
     blue: Literal["even", "middle-bare", "ends-bare", "patches"] | None = None
     touched: Touched | None = None
+    largest_gap: Annotated[Quantity, In("face_flatness")] | None = None
     largest_gap_along: Annotated[Quantity, In("face_flatness")] | None = None
     largest_gap_across: Annotated[Quantity, In("face_flatness")] | None = None
     largest_gap_at_bridges: Annotated[Quantity, In("face_flatness")] | None = None
