@@ -4,10 +4,11 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from firedeck.answers import cut_how_much, gasket_which
-from firedeck.answers.answer import Answer, State, Work, Working
+from firedeck.answers.answer import Answer, State, Working
 from firedeck.answers.counting import clip
 from firedeck.answers.cut_checks import judge_effects, words_of
 from firedeck.answers.making import Draft, both, worst
+from firedeck.answers.set_lines import Judgement, line_of
 from firedeck.answers.stands_in_set import judge_stands
 from firedeck.findings.combination import Combination, Set
 from firedeck.findings.cut import Cut
@@ -35,18 +36,6 @@ class Least:
     stock: FaceStock | None
 
 
-@dataclass(frozen=True)
-class Judgement:
-    """One set with everything held against its limits."""
-
-    of: Set
-    checks: tuple[Check, ...]
-    outcome: Outcome
-    worst: Check | None
-    away: float
-    draft: Draft
-
-
 def answer(job: Job, joint: Joint | None, found: Findings) -> Answer:
     """Judge every set; of those that hold choose the one nearest to standard."""
     assert joint is not None
@@ -63,7 +52,7 @@ def answer(job: Job, joint: Joint | None, found: Findings) -> Answer:
     judged = sorted(every, key=lambda one: _rank(one, gasket))[:MOST]
     for one in judged:
         _take_over(draft, one)
-        draft.work.append(_line(one))
+        draft.work.append(line_of(one, every))
     if left := [one.of.name for one in every if one not in judged]:
         draft.assumptions.append(f"three sets are shown, the best of all; not shown: {', '.join(left)}")
     draft.assumptions.append(
@@ -193,38 +182,3 @@ def _ending(draft: Draft, judged: Sequence[Judgement], gasket: str) -> Answer:
 
 def _headline(best: Judgement, how: str) -> str:
     return clip(f"Choose {best.of.name}: {how}")
-
-
-def _line(one: Judgement) -> Work:
-    """Write one set out in a line: cut, gasket, gap, ratio, and what is left for the next repair."""
-    effects = one.of.effects
-    parts = [f"off the head {both(one.of.head_cut, 'cut')}", f"off the block {both(one.of.block_cut, 'cut')}"]
-    if effects.gasket:
-        parts.append(f"gasket {both(effects.gasket.thickness, 'gasket_thickness')}")
-    if effects.squish:
-        parts.append(f"squish {both(effects.squish[1].value, 'squish')}")
-    if effects.valves:
-        parts.append(f"intake {both(effects.valves.intake, 'intake_valve_clearance')}")
-        parts.append(f"exhaust {both(effects.valves.exhaust, 'exhaust_valve_clearance')}")
-    ratios = [ratio.after for ratio in effects.ratios if ratio.after is not None]
-    if ratios:
-        parts.append(f"ratio {max(ratios):.2f}")
-    parts.append(f"costs {_trouble(one.of)}")
-    heights = [check for check in one.checks if check.quantity == "head_height" and check.margin is not None]
-    caution = f"leaves {both(heights[0].margin or 0.0, 'head_height')} for the next repair" if heights else ""
-    return Work(f"{one.of.name}: {_SAYS[one.outcome]}", DERIVED, ", ".join(parts), caution)
-
-
-def _trouble(one: Set) -> str:
-    """Say what a set costs in trouble."""
-    if one.block_cut:
-        return "the block stripped and at the shop" + (", and the head" if one.head_cut else "")
-    return "the head at the shop" if one.head_cut else "no machining"
-
-
-_SAYS = {
-    Outcome.HOLDS: "every figure in",
-    Outcome.AT_LIMIT: "at a limit",
-    Outcome.FAILS: "a figure is out",
-    Outcome.CANNOT_TELL: "not complete",
-}

@@ -2,6 +2,7 @@
 
 from firedeck.answers.given import picked
 from firedeck.answers.judging import Judged, judge
+from firedeck.answers.liners_stand import clamp_and_read
 from firedeck.answers.making import Draft
 from firedeck.findings.combination import Combination, Set
 from firedeck.findings.pistons import PistonClass
@@ -18,10 +19,19 @@ def judge_stands(draft: Draft, joint: Joint, combination: Combination, one: Set)
     own = next((each for each in classes if each.name == one.gasket), None)
     if own and one.pistons:
         _judge_pistons(draft, joint, one, own, classes)
-    for words, step in one.liners:
-        limit = picked(joint, "liner_protrusion", Context(part="block", construction=one.construction))
-        if limit.winner is not None:
-            draft.add(judge(f"liners, {words} stand", "liner_protrusion", step.value, limit), (step,))
+    _judge_liners(draft, joint, one)
+
+
+def _judge_liners(draft: Draft, joint: Joint, one: Set) -> None:
+    """Hold the liners of the set against the papers; read without clamps they are no figure to choose by."""
+    for words, quantity, step in one.liners.figures:
+        limit = picked(joint, quantity, Context(part="block", construction=one.construction))
+        if limit.winner is None:
+            continue
+        if one.liners.loose:
+            draft.need(clamp_and_read(joint))
+            return
+        draft.add(judge(f"liners, {words}", quantity, step.value, limit), (step,))
 
 
 def _judge_pistons(

@@ -11,6 +11,7 @@ from firedeck.findings.doubted import doubted
 from firedeck.findings.effects import Effects, effects_of
 from firedeck.findings.finding import Findings
 from firedeck.findings.liners import Liners
+from firedeck.findings.liners_in_set import LinersInSet, liners_in_set
 from firedeck.findings.pistons import PistonClass, Pistons, classes_of
 from firedeck.findings.volumes import Volumes, as_gasket
 from firedeck.job import Job, Joint
@@ -22,7 +23,7 @@ from firedeck.trace import DERIVED, Missing, Step
 class Set:
     """One complete set: its name, the gasket's name, the cuts [mm], faces cut until clean, and what it changes.
 
-    ``pistons``: the deciding stand by each rule of books with this block cut; ``liners``: lowest and highest stand.
+    ``pistons``: the deciding stand by each rule of books with this block cut; ``liners``: how they stand in it.
     """
 
     name: str
@@ -33,7 +34,7 @@ class Set:
     effects: Effects
     construction: str | None = None
     pistons: Mapping[str, Step] = field(default_factory=dict)
-    liners: tuple[tuple[str, Step], ...] = ()
+    liners: LinersInSet = field(default_factory=lambda: LinersInSet(()))
 
     def cut_of(self, face: str) -> float:
         """Return what the set takes off a face [mm]."""
@@ -59,7 +60,7 @@ def find(job: Job, joint: Joint | None, found: Findings) -> Combination | Missin
     measured = volumes if isinstance(volumes, Volumes) else None
     try:
         sets = tuple(
-            _with_stands(one, found)
+            _with_stands(one, joint, found)
             for one in _sets(job, joint, measured, cut if isinstance(cut, Cut) else None)
         )
     except OutOfRange as fault:
@@ -67,25 +68,18 @@ def find(job: Job, joint: Joint | None, found: Findings) -> Combination | Missin
     return Combination(sets, classes_of(joint)) if sets else _nothing(joint)
 
 
-def _with_stands(one: Set, found: Findings) -> Set:
+def _with_stands(one: Set, joint: Joint, found: Findings) -> Set:
     """Add how pistons and liners stand once the block is cut: both stand out further by the cut."""
     pistons, liners = found.get(Pistons), found.get(Liners)
     by_rule = pistons.by_rule if isinstance(pistons, Pistons) else {}
-    ends = (
-        (("lowest", liners.stand.lowest), ("highest", liners.stand.highest))
-        if isinstance(liners, Liners)
-        else ()
-    )
+    stand = liners_in_set(joint, liners, one.block_cut) if isinstance(liners, Liners) else LinersInSet(())
     return replace(
         one,
         pistons={
             rule: _after_cut(f"Deciding piston stand, {rule}", step, one.block_cut)
             for rule, step in by_rule.items()
         },
-        liners=tuple(
-            (words, _after_cut(f"{words.capitalize()} liner stand", step, one.block_cut))
-            for words, step in ends
-        ),
+        liners=stand,
     )
 
 

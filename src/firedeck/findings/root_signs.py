@@ -7,9 +7,9 @@ from firedeck.findings.faces import Faces
 from firedeck.findings.finding import Findings
 from firedeck.findings.finish import FLAWS
 from firedeck.findings.leak_signs import Signs, told
+from firedeck.findings.paper_bounds import least, most
 from firedeck.job import Job, Joint
-from firedeck.quantity import Outcome, meets, parse
-from firedeck.terms import term
+from firedeck.quantity import Outcome, meets
 from firedeck.trace import Missing
 
 SLACK_SHARE = 0.6
@@ -18,7 +18,9 @@ SLACK_SHARE = 0.6
 
 def root_signs(job: Job, found: Findings) -> Signs:
     """Return every sign of a root cause; a thing seen at one head is seen."""
-    signs = told("symptom", job.document.symptoms.seen, "root") | _of_history(job) | _of_running(job)
+    document = job.document
+    signs = told("symptom", document.symptoms.seen, "root") | told("bore", document.tests.bores_seen, "root")
+    signs |= _of_history(job) | _of_running(job) | _of_coolant(job)
     for joint in job.joints:
         for name, seen in _of_joint(joint, found):
             signs[name] = signs.get(name, False) or seen
@@ -40,6 +42,8 @@ def _of_history(job: Job) -> Signs:
         signs["retightening-missed"] = history.retightening == "missed"
     if history.coolant is not None:
         signs["coolant-neglected"] = history.coolant == "neglected"
+    if history.coolant_low_first is not None:
+        signs["coolant-lost-first"] = history.coolant_low_first
     if history.cooling_parts is not None:
         signs["cooling-part-failed"] = history.cooling_parts == "failed"
     if history.first_gasket:
@@ -55,6 +59,15 @@ def _of_running(job: Job) -> Signs:
     if running.boost is not None and running.boost_before is not None:
         signs["boost-or-timing-raised"] = running.boost.value > running.boost_before.value
     return signs
+
+
+def _of_coolant(job: Job) -> Signs:
+    """Either of the two speaks for corrosion; both have to be looked for before nothing is said to be there."""
+    coolant = job.document.tests.coolant
+    if coolant.chemistry == "sour" or coolant.stray_voltage == "found":
+        return {"coolant-sour-or-live": True}
+    looked_for = coolant.chemistry == "good" and coolant.stray_voltage == "none"
+    return {"coolant-sour-or-live": False} if looked_for else {}
 
 
 def _of_joint(joint: Joint, found: Findings) -> Iterator[tuple[str, bool]]:
@@ -75,6 +88,9 @@ def _of_castings(joint: Joint) -> Iterator[tuple[str, bool]]:
         yield "casting-leaks", head.pressure_test == "leaks" or head.crack_test == "found" or cracked
     if any(mark.kind == "eroded-passage" for mark in joint.readings.damage):
         yield "edges-eaten", True
+    bound = least(joint, "hardness", "head")
+    if head.hardness is not None and bound is not None:
+        yield "head-soft", meets(head.hardness.value, low=bound) is Outcome.FAILS
 
 
 def _of_fasteners(joint: Joint) -> Iterator[tuple[str, bool]]:
@@ -85,7 +101,7 @@ def _of_fasteners(joint: Joint) -> Iterator[tuple[str, bool]]:
         yield ("all-fasteners-slack" if known and 2 * len(read.loose) > known else "one-fastener-slack"), True
     elif len(torques) > 1:
         yield "one-fastener-slack", min(torques) < SLACK_SHARE * max(torques)
-    limit = _strictest(joint, "fastener_length", "fastener")
+    limit = most(joint, "fastener_length", "fastener")
     lengths = [length.value for length in read.lengths.values()]
     if read.necked or (lengths and limit is not None):
         yield "fastener-too-long", bool(read.necked) or (limit is not None and _beyond(max(lengths), limit))
@@ -99,7 +115,7 @@ def _of_fasteners(joint: Joint) -> Iterator[tuple[str, bool]]:
 def _of_faces(joint: Joint, found: Findings) -> Iterator[tuple[str, bool]]:
     read = found.of(joint).get(Faces)
     for which, sign in (("head", "head-out-of-flat"), ("block", "deck-out-of-flat")):
-        limit = _strictest(joint, "face_flatness", which)
+        limit = most(joint, "face_flatness", which)
         face = None if isinstance(read, Missing) else read.face(which)
         if face and face.lines and limit is not None:
             yield sign, _beyond(max(line.gap for line in face.lines), limit)
@@ -110,7 +126,7 @@ def _of_faces(joint: Joint, found: Findings) -> Iterator[tuple[str, bool]]:
 
 def _of_liners(joint: Joint) -> Iterator[tuple[str, bool]]:
     """Hold the steps between liners against the papers; without a limit nothing is said."""
-    limit = _strictest(joint, "liner_step", "block") or _strictest(joint, "liner_spread", "block")
+    limit = most(joint, "liner_step", "block") or most(joint, "liner_spread", "block")
     read = [tuple(one.value for one in liner.stands) for liner in joint.readings.liners]
     if limit is None or len(read) < 2 or not all(read):
         return
@@ -120,14 +136,3 @@ def _of_liners(joint: Joint) -> Iterator[tuple[str, bool]]:
 
 def _beyond(value: float, limit: float) -> bool:
     return meets(value, high=limit) is Outcome.FAILS
-
-
-def _strictest(joint: Joint, quantity: str, part: str) -> float | None:
-    """Return the strictest upper limit of the papers for a part."""
-    kind = term(quantity).kind
-    bounds = [
-        parse(limit.high, kind).value
-        for limit in joint.limits
-        if limit.quantity == quantity and limit.part in (None, part) and limit.high and limit.rank != "memory"
-    ]
-    return min(bounds, default=None)

@@ -1,6 +1,7 @@
 """Complete sets side by side: choose the one nearest to standard, none works, or what is missing."""
 
-from unit.answers.cutting import ask, measures
+import pytest
+from unit.answers.cutting import answered, ask, check, measures, small
 
 from firedeck.answers.answer import State
 
@@ -158,3 +159,74 @@ def test_finish_alone_asks_for_a_cut_of_unknown_depth():
     answer = ask(Q, rough)
     assert answer.state is State.OPEN
     assert "flatness of the head face" in measures(answer)
+
+
+WET = """
+[joint.block]
+liners = "wet"
+{}
+piston_rule = "highest"
+[joint.gasket.old]
+thickness = "1.4 mm"
+[[joint.gasket.candidates]]
+name = "thin"
+thickness = "1.4 mm"
+[[joint.gasket.candidates]]
+name = "thick"
+thickness = "0.059 in"
+[joint.cut]
+head = "6 thou"
+[[joint.limits]]
+name = "stand"
+quantity = "liner_protrusion"
+low = "0.08 mm"
+high = "0.15 mm"
+measure = "indicator-total"
+rank = "manual"
+from = "manual"
+[[joint.readings.liners]]
+name = "1"
+stands = "0.10, 0.11, 0.10 mm"
+[[joint.readings.liners]]
+name = "2"
+stands = "{}"
+"""
+
+
+def wet(block: str = 'liners_clamped = "clamped"', second: str = "0.06, 0.07, 0.06 mm"):
+    return answered(Q, small("", WET.format(block, second)))
+
+
+def test_liners_that_stand_right_are_left_in_every_set():
+    answer = wet(second="0.12, 0.12, 0.13 mm")
+    assert check(answer, "lowest stand").value == pytest.approx(0.10)
+    assert not any("liner" in line.figure for line in answer.work)
+
+
+def test_a_low_liner_is_set_to_the_middle_of_the_book_as_part_of_the_set():
+    answer = wet()
+    assert check(answer, "lowest stand").value == pytest.approx(0.115 - 0.005)
+    assert check(answer, "highest stand").value == pytest.approx(0.115 + 0.005)
+    assert all("liners set to 0.115 mm" in line.figure for line in answer.work)
+    assert all("every liner out" in line.figure for line in answer.work)
+
+
+def test_a_planned_shim_counts_in_the_set():
+    answer = wet('liners_clamped = "clamped"\nshim = "0.03 mm"')
+    assert check(answer, "lowest stand").value == pytest.approx(0.09)
+    assert all("set as planned" in line.figure for line in answer.work)
+
+
+@pytest.mark.parametrize("said", ["", 'liners_clamped = "not-clamped"'])
+def test_liners_read_without_clamps_complete_no_set(said):
+    answer = wet(said)
+    assert answer.state is State.OPEN
+    assert "held down" in measures(answer)
+    assert not any("liners" in one.name for one in answer.checks)
+
+
+def test_a_set_says_whether_a_thicker_gasket_is_left():
+    lines = {line.text.split(",")[0]: line.caution for line in wet().work}
+    assert "a thicker gasket is left for it: thick" in lines["thin"]
+    assert "no thicker gasket" in lines["thick"]
+    assert any("least height of the papers wanted" in line.caution for line in wet().work)

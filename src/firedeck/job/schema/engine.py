@@ -99,5 +99,6 @@ class History(Part):
     retightening: Literal["done", "missed", "not-due"] | None = None
     coolant: Literal["changed", "neglected"] | None = None
     cooling_parts: Literal["failed", "good"] | None = None
+    coolant_low_first: bool | None = None
     first_gasket: bool | None = None
     events: tuple[Event, ...] = ()

@@ -157,6 +157,10 @@ class OldGasket(Part):
             "holes-do-not-match",
             "even-print",
             "thin-print",
+            "faint-print",
+            "ring-uneven",
+            "edges-eaten",
+            "dirt-under-it",
         ],
         ...,
     ] = ()

@@ -64,6 +64,8 @@ class Coolant(Part):
     outside_leak: Answered | None = None
     liquid_in_bore: str = ""
     cap: Literal["holds", "leaks", "not-done"] | None = None
+    chemistry: Literal["sour", "good", "not-done"] | None = None
+    stray_voltage: Literal["found", "none", "not-done"] | None = None
 
 
 Shown = Literal[
@@ -150,7 +152,7 @@ class Tests(Part):
     leak_down: LeakDown = LeakDown()
     coolant: Coolant = Coolant()
     weak: Labels = ()
-    bores_seen: tuple[Literal["scored", "clean-piston", "crack", "wet", "good"], ...] = ()
+    bores_seen: tuple[Literal["scored", "clean-piston", "crack", "wet", "pitted", "good"], ...] = ()
     shown: tuple[Shown, ...] = ()
     not_shown: tuple[Shown, ...] = ()
     proof: dict[str, Answered] = {}
