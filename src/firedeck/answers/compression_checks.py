@@ -3,6 +3,7 @@
 from collections.abc import Iterable
 from dataclasses import replace
 
+from firedeck.answers.cranked_checks import judge_worked_out, only_between
 from firedeck.answers.judging import Judged, judge
 from firedeck.answers.making import Draft, both
 from firedeck.findings.tests import Compression
@@ -18,6 +19,9 @@ def judge_compression(draft: Draft, compression: Compression, source: str, fuel:
     """Add every check of the compression readings."""
     for label, step in compression.of_expected.items():
         _judge_expected(draft, compression, label, step)
+    judge_worked_out(draft, compression)
+    if not compression.absolute:
+        draft.assumptions.append(f"{only_between(compression)}: the figures speak only between cylinders")
     if len(compression.readings) == 1:
         draft.assumptions.append(
             "one cylinder: nothing to compare with, hold it against the figure of the papers"
@@ -79,9 +83,9 @@ def _strictest(name: str, quantity: str, value: float, limits: list[Limit]) -> J
 def _judge_expected(draft: Draft, compression: Compression, label: str, step: Step) -> None:
     """A figure of the papers is an absolute one: it speaks only when the conditions are known."""
     low = label in compression.low or compression.spread is None
-    outcome = Outcome.CANNOT_TELL if compression.lacking else Outcome.FAILS if low else Outcome.HOLDS
-    text = f"{step.value:.2f} of it"
-    text += f", read with {', '.join(compression.lacking)} not said" if compression.lacking else ""
+    sure = compression.absolute
+    outcome = Outcome.CANNOT_TELL if not sure else Outcome.FAILS if low else Outcome.HOLDS
+    text = f"{step.value:.2f} of it" + ("" if sure else f", {only_between(compression)}")
     name = f"cylinder {label}: share of what the papers expect"
     draft.add_check(Check(name, "share_of_expected", step.value, outcome, text=text), (step,), DERIVED)
 
@@ -150,10 +154,6 @@ def _say(draft: Draft, compression: Compression, fuel: str | None) -> None:
     elif spread.wet:
         draft.assumptions.append(
             "rise with oil held against the middle one of all: oil, swept volume and ratio are not all known"
-        )
-    if compression.lacking:
-        draft.assumptions.append(
-            f"{', '.join(compression.lacking)} not said: the figures speak only between cylinders"
         )
 
 

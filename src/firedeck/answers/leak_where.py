@@ -6,6 +6,7 @@ from dataclasses import replace
 from firedeck.answers.answer import Answer, Work, Working
 from firedeck.answers.compression_checks import is_close, judge_compression
 from firedeck.answers.counting import clip
+from firedeck.answers.cranked_checks import one_reading
 from firedeck.answers.judging import judge
 from firedeck.answers.leak_checks import cautions, judge_air, judge_coolant, judge_seen
 from firedeck.answers.making import Draft
@@ -217,6 +218,8 @@ def _first(job: Job, read: TestsRead | Missing) -> str:
         lowest = compression.spread.lowest_over_highest
         numbers = "Nos" if len(compression.worst.cylinders) > 1 else "No"
         return f"{numbers} {names} low, lowest {lowest:.2f} of the highest"
+    if compression and len(compression.readings) == 1 and not compression.of_expected:
+        return one_reading(compression)
     if compression and compression.of_expected:
         label, step = min(compression.of_expected.items(), key=lambda item: item[1].value)
         return f"Cylinder {label} at {step.value:.2f} of what is expected"

@@ -2,11 +2,10 @@
 
 from dataclasses import dataclass
 
-from firedeck.cylinder.cranking import CrankingPressure, cranking_pressure
-from firedeck.errors import JobError, OutOfRange
+from firedeck.cylinder.cranking import CrankingPressure
+from firedeck.findings.cranked import cranking_of
 from firedeck.findings.effects import Effects
 from firedeck.findings.finding import Findings
-from firedeck.findings.groups import number
 from firedeck.findings.tests import TestsRead, boiling_of
 from firedeck.job import Job
 from firedeck.trace import Band, Step
@@ -50,7 +49,7 @@ def expected_after(job: Job, found: Findings) -> Expected:
     read = found.get(TestsRead)
     boiling = read.boiling if isinstance(read, TestsRead) else boiling_of(job)
     return Expected(
-        cranking=tuple(one for ratio in ratios if (one := _cranking(job, ratio)) is not None),
+        cranking=tuple(one for ratio in ratios if (one := cranking_of(job, ratio)) is not None),
         ratios=ratios,
         after_work=bool(after),
         boiling=boiling.boiling if boiling else None,
@@ -65,18 +64,3 @@ def _ratios_after(job: Job, found: Findings) -> tuple[float, ...]:
         if isinstance(effects, Effects):
             ratios += [one.after for one in effects.ratios if one.after is not None]
     return tuple(sorted({min(ratios), max(ratios)})) if ratios else ()
-
-
-def _cranking(job: Job, ratio: float) -> CrankingPressure | None:
-    engine = job.engine
-    timed = all((engine.valve_closing, engine.rod, engine.stroke))
-    try:
-        return cranking_pressure(
-            ratio=ratio,
-            altitude=number(job.document.running.altitude),
-            valve_closing=number(engine.valve_closing) if timed else None,
-            rod=number(engine.rod) if timed else None,
-            stroke=number(engine.stroke) if timed else None,
-        )
-    except (JobError, OutOfRange):
-        return None

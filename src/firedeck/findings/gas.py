@@ -3,9 +3,10 @@
 from dataclasses import dataclass
 from typing import ClassVar
 
-from firedeck.cylinder.cranking import CrankingPressure, cranking_pressure
+from firedeck.cylinder.cranking import CrankingPressure
 from firedeck.cylinder.peak_pressure import FUELS, Firing, peak_pressure
 from firedeck.errors import JobError, OutOfRange
+from firedeck.findings.cranked import cranking_of
 from firedeck.findings.finding import Findings
 from firedeck.findings.groups import number
 from firedeck.job import Job, Joint
@@ -45,7 +46,7 @@ def find(job: Job, _joint: Joint | None, _found: Findings) -> Gas | Missing:
     now, before = _peak(job), _as_built(job)
     share = _share(now, before) if now and before else None
     gas = Gas(
-        cranking=_cranking(job),
+        cranking=cranking_of(job),
         peak=now,
         as_built=before,
         share=share,
@@ -79,23 +80,6 @@ def _nothing() -> Missing:
         tool="papers of this engine",
         how="The ratio stands among the data of the engine; measured volumes give it as well.",
     )
-
-
-def _cranking(job: Job) -> CrankingPressure | None:
-    engine, altitude = job.engine, number(job.document.running.altitude)
-    if engine.ratio is None:
-        return None
-    timed = all((engine.valve_closing, engine.rod, engine.stroke))
-    try:
-        return cranking_pressure(
-            ratio=engine.ratio.value,
-            altitude=altitude,
-            valve_closing=number(engine.valve_closing) if timed else None,
-            rod=number(engine.rod) if timed else None,
-            stroke=number(engine.stroke) if timed else None,
-        )
-    except (JobError, OutOfRange):
-        return None
 
 
 def peak_of(job: Job) -> Peak | None:

@@ -4,12 +4,14 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import ClassVar
 
+from firedeck.cylinder.cranking import CrankingPressure
 from firedeck.diagnosis import Boiling, CompressionSpread, coolant_boiling, oil_gain
 from firedeck.diagnosis.compression import compression_spread
 from firedeck.errors import OutOfRange, TableGap
 from firedeck.findings.air_tests import LeakDownRead, leak_down_read
 from firedeck.findings.banks import Run, low_runs
 from firedeck.findings.cooling import LIQUID, cooled_by
+from firedeck.findings.cranked import cranking_of, is_timed, not_said, over_least, spoilt_by
 from firedeck.findings.finding import Findings
 from firedeck.findings.groups import number
 from firedeck.job import Job, Joint
@@ -17,7 +19,6 @@ from firedeck.quantity import Quantity
 from firedeck.trace import DERIVED, NO_UNIT, Missing, Step
 
 Readings = dict[str, float]
-WANTED = ("throttle", "plugs_out", "engine", "puffs")
 
 
 @dataclass(frozen=True)
@@ -25,7 +26,9 @@ class Compression:
     """Compression by label [MPa], read together, with the low ones side by side in their banks.
 
     ``taken`` is the list that was read (dry, hot, cold or only); ``lowest_over_highest`` is None with one
-    cylinder. ``runs`` are neighbours that are low and alike, the lowest first.
+    cylinder. ``runs`` are neighbours that are low and alike, the lowest first. ``lacking`` are conditions not said,
+    ``spoilt`` those that make every reading low; with either the figures speak only between cylinders.
+    ``worked_out`` is what ratio, valve closing and altitude let one expect; unless ``timed`` a late closing is not in it.
     """
 
     taken: str
@@ -35,7 +38,16 @@ class Compression:
     of_expected: Mapping[str, Step]
     hot_over_cold: Mapping[str, Step]
     lacking: tuple[str, ...]
+    spoilt: tuple[str, ...]
+    worked_out: CrankingPressure | None
+    timed: bool
+    over_least: Step | None
     problem: str
+
+    @property
+    def absolute(self) -> bool:
+        """Tell whether a figure counts by itself, and not only beside its neighbours."""
+        return not self.lacking and not self.spoilt
 
     @property
     def low(self) -> tuple[str, ...]:
@@ -93,8 +105,7 @@ def _compression(job: Job) -> Compression | None:
     if not readings:
         return None
     spread, problem = _spread(job, readings) if taken != "only" else (None, "")
-    expected = number(given.expected)
-    conditions = job.document.tests.conditions
+    expected, worked_out = number(given.expected), cranking_of(job)
     return Compression(
         taken=taken,
         readings=readings,
@@ -104,7 +115,11 @@ def _compression(job: Job) -> Compression | None:
         if expected
         else {},
         hot_over_cold=_hot_over_cold(labels, given.hot, given.cold),
-        lacking=tuple(name.replace("_", " ") for name in WANTED if not getattr(conditions, name)),
+        lacking=not_said(job),
+        spoilt=spoilt_by(job),
+        worked_out=worked_out,
+        timed=is_timed(job),
+        over_least=over_least(max(readings.values()), worked_out),
         problem=problem,
     )
 

@@ -9,6 +9,7 @@ from unit.answers.testing import ask, check, example, found, four, notes, vee, w
 
 from firedeck.answers.answer import State
 from firedeck.findings.tests import TestsRead
+from firedeck.job import read_text
 from firedeck.job.schema.tests import Shown
 from firedeck.tables import rows
 from firedeck.trace import Outcome
@@ -231,3 +232,69 @@ def test_the_words_of_the_document_are_the_signs_of_the_tests():
         if row["test"] not in own_field and not row["sums_up"]
     }
     assert set(get_args(Shown)) == signs
+
+
+ONE = """
+format = 0
+[job]
+title = "Invented"
+[engine]
+arrangement = "single"
+cylinders = ["1"]
+ratio = "9"
+valve_closing = "50 deg"
+rod = "140 mm"
+stroke = "3 in"
+fuel = "petrol"
+[tests.compression]
+dry = "{}"
+[tests.conditions]
+{}
+[[joint]]
+name = "head"
+"""
+FULL = (
+    'throttle = "open"\nplugs_out = "all"\nengine = "warm"\nspeed = "brisk"\npuffs = "8"\n'
+    'hose_valve = "at-the-plug"\ndecompressor = "locked-out"'
+)
+BEST = "best cylinder against"
+
+
+@pytest.mark.parametrize(
+    ("reading", "conditions", "outcome"),
+    [
+        ("60 psi", FULL, Outcome.FAILS),
+        ("170 psi", FULL, Outcome.HOLDS),
+        ("150 psi", FULL, Outcome.CANNOT_TELL),
+        ("60 psi", "", Outcome.CANNOT_TELL),
+        ("60 psi", FULL.replace("locked-out", "working"), Outcome.CANNOT_TELL),
+        ("60 psi", FULL.replace("at-the-plug", "at-the-gauge"), Outcome.CANNOT_TELL),
+        ("60 psi", FULL.replace("brisk", "slow"), Outcome.CANNOT_TELL),
+        ("60 psi", FULL.replace('"open"', '"closed"'), Outcome.CANNOT_TELL),
+        ("15 bar", FULL, Outcome.CANNOT_TELL),
+    ],
+)
+def test_one_cylinder_is_held_against_what_its_ratio_gives(reading, conditions, outcome):
+    answer = ask(read_text(ONE.format(reading, conditions)), Q)
+    assert check(answer, BEST).outcome is outcome
+    assert "even" not in answer.headline
+    asks = outcome is Outcome.CANNOT_TELL and reading == "60 psi"
+    assert ("how it is cranked" in wanted(answer)) is asks
+    assert ("only between cylinders" in notes(answer)) is (conditions != FULL)
+
+
+def test_a_condition_that_spoils_the_reading_is_named():
+    answer = ask(read_text(ONE.format("60 psi", FULL.replace("locked-out", "working"))), Q)
+    assert "decompressor working" in check(answer, BEST).text
+
+
+def test_a_decompressor_is_asked_for_only_where_one_is_usual():
+    assert "decompressor" in notes(ask(read_text(ONE.format("60 psi", "")), Q))
+    assert "decompressor" not in notes(ask(four(compressed("100, 99, 98, 100 psi")), Q))
+
+
+def test_without_the_closing_of_the_valve_a_low_figure_is_no_verdict():
+    text = ONE.format("60 psi", FULL).replace('valve_closing = "50 deg"\n', "")
+    found_so = check(ask(read_text(text), Q), BEST)
+    assert found_so.outcome is Outcome.CANNOT_TELL
+    assert "closes is not known" in found_so.text

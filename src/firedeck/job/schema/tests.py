@@ -14,6 +14,7 @@ class Conditions(Part):
     throttle: Literal["open", "closed", "no-throttle"] | None = None
     plugs_out: Literal["all", "one"] | None = None
     engine: Literal["cold", "warm", "hot"] | None = None
+    speed: Literal["brisk", "slow"] | None = None
     puffs: str = ""
     oil_volume: Annotated[Quantity, In("oil_volume")] | None = None
     decompressor: Literal["none", "locked-out", "working"] | None = None
