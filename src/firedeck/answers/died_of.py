@@ -2,8 +2,8 @@
 
 from firedeck.answers.answer import Answer, Work
 from firedeck.answers.counting import clip, count
-from firedeck.answers.leak_where import how_to_test
 from firedeck.answers.making import Draft
+from firedeck.answers.next_tests import how_to_test
 from firedeck.findings.causes import Causes
 from firedeck.findings.finding import Findings
 from firedeck.job import Job, Joint

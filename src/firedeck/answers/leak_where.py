@@ -10,6 +10,7 @@ from firedeck.answers.cranked_checks import one_reading
 from firedeck.answers.judging import judge
 from firedeck.answers.leak_checks import cautions, judge_air, judge_coolant, judge_seen
 from firedeck.answers.making import Draft
+from firedeck.answers.next_tests import next_tests, optional
 from firedeck.findings.air_tests import whip_of
 from firedeck.findings.causes import Causes
 from firedeck.findings.cooling import LIQUID, cooled_by
@@ -17,7 +18,7 @@ from firedeck.findings.finding import Findings
 from firedeck.findings.tests import TestsRead, untested
 from firedeck.job import Job, Joint
 from firedeck.quantity import Kind, show
-from firedeck.tables import pick, rows
+from firedeck.tables import pick
 from firedeck.trace import GENERIC, Context, Missing, Note, Outcome
 
 QUESTION = "leak-where"
@@ -49,30 +50,6 @@ def answer(job: Job, _joint: Joint | None, found: Findings) -> Answer:
     return _weigh(draft, job, read, causes)
 
 
-def how_to_test(book: str, name: str, joint: str = "") -> Missing:
-    """Say how one test is made, with the minutes it takes."""
-    trial = next(row for row in rows(f"{book}_tests") if row["test"] == name)
-    paths = next(
-        (row["paths"] for row in rows("test_paths") if (row["book"], row["test"]) == (book, name)), ""
-    )
-    words = _words_for(name) if paths.startswith("tests.shown") else ""
-    how = " ".join(part for part in (trial["how"], trial["caution"], words) if part)
-    places = tuple(path.replace("NAME", joint) if joint else path for path in paths.split()) or (
-        "symptoms.notes",
-    )
-    return Missing(places, f"{trial['label']}, about {trial['minutes']} minutes", trial["tool"], how)
-
-
-def _words_for(test: str) -> str:
-    """Say with which words the outcome is written down."""
-    signs = [
-        f"{row['evidence']} ({row['label']})"
-        for row in rows("leak_evidence")
-        if row["test"] == test and row["sums_up"] != "yes"
-    ]
-    return f"Write under shown what is seen, under not_shown what is not: {'; '.join(signs)}."
-
-
 def _cylinders(read: TestsRead | Missing) -> tuple[str, ...]:
     """Name the cylinders the tests point at: the lowest that stand together."""
     if isinstance(read, Missing):
@@ -94,10 +71,10 @@ def _weigh(draft: Draft, job: Job, read: TestsRead | Missing, causes: Causes | M
     )
     doubted = _doubted(read)
     if causes.leak is None and doubted:
-        draft.need(*_next(causes, ("coolant-pressure",), job, doubted))
+        draft.need(*next_tests(causes, ("coolant-pressure",), job, doubted))
         return draft.decided("test-next", clip(f"{doubted}: test again before anything is condemned"))
     if causes.leak is None:
-        draft.need(*_next(causes, ("coolant-pressure", "leak-down", "gas-in-coolant"), job))
+        draft.need(*next_tests(causes, ("coolant-pressure", "leak-down", "gas-in-coolant"), job))
         return draft.decided("test-next", clip(f"{_first(job, read)}: nothing points to the joint so far"))
     _say_causes(draft, causes)
     _judge_odds(draft, causes)
@@ -167,16 +144,16 @@ def _ending(
     kinds = [kind for kind in causes.leak_seen.kinds if not (close and kind == "dry-compression")]
     enough = len(kinds) > 1 and any(kind in ON_THE_BENCH for kind in kinds)
     if doubted:
-        draft.need(*_next(causes, ("leak-down", *ranked), job, doubted))
+        draft.need(*next_tests(causes, ("leak-down", *ranked), job, doubted))
         return draft.decided("test-next", clip(f"{doubted}: test again before anything is condemned"))
     if by_name.get(_NAMES["impostor_share"]) is Outcome.HOLDS and not leak.leader.cause.head_off:
-        draft.need(*_next(causes, ranked, job))
+        draft.need(*next_tests(causes, ranked, job))
         return draft.decided("not-the-joint", clip(f"Not the head joint: {pointed}; mend or test that first"))
     if by_name[_NAMES["head_off_share"]] is Outcome.HOLDS and (enough or _outside(causes)):
-        draft.need(*_next(causes, ranked, job))
+        draft.need(*(optional(one) for one in next_tests(causes, ranked, job)))
         _say_with_head_off(draft, causes)
         return draft.decided("strip", clip(f"{first}; {pointed}"))
-    draft.need(*_next(causes, ranked, job))
+    draft.need(*next_tests(causes, ranked, job))
     last = f"{first}; next {draft.next[0].missing.measure.split(',')[0]}"
     return (draft.close if close else draft.decided)("test-next", clip(last))
 
@@ -232,34 +209,3 @@ def _first(job: Job, read: TestsRead | Missing) -> str:
     if seen:
         return seen[0].replace("-", " ").capitalize()
     return "Compression even" if compression else "Tests read"
-
-
-def _next(causes: Causes, names: Sequence[str], job: Job, doubted: str = "") -> list[Missing]:
-    """Name the next tests once each, the doubted one first and twice over."""
-    wanted = list(dict.fromkeys(names))
-    if doubted:
-        again = Missing(
-            ("tests.leak_down.into", "tests.leak_down.reference", "tests.leak_down.air_goes"),
-            "leak-down again: valve seats cleaned, the suspects and their neighbours both ways at one pressure",
-            "leak-down tester and compressed air",
-            "Rap the valves on their seats, carbon blown off; check the tester on a sound cylinder; put air in each of "
-            "the two in turn, then in both at the same pressure. Radiator cap off, crank locked.",
-        )
-        return [again, *(how_to_test("leak", name) for name in wanted if name != "leak-down")]
-    liquid = job.document.symptoms.liquid
-    tests = [how_to_test("leak", name) for name in wanted]
-    inside = causes.leak_seen.signs.get("water-in-cylinder") or causes.leak_seen.signs.get("milk-in-sump")
-    if inside and "coolant-pressure" not in wanted and "coolant-pressure" not in causes.leak_seen.kinds:
-        tests.insert(0, how_to_test("leak", "coolant-pressure"))
-    if inside and job.engine.duty == "marine" and liquid is None:
-        tests.insert(
-            0,
-            Missing(
-                ("symptoms.liquid",),
-                "which liquid it is: coolant points to the jacket of head or manifold, raw water to the riser",
-                "taste strip for salt, eye, nose",
-                "Compare it with the coolant and with the water outside; salt or no colour is raw water. "
-                "Then put pressure on the manifold by itself and on the head by itself.",
-            ),
-        )
-    return tests

@@ -298,3 +298,11 @@ def test_without_the_closing_of_the_valve_a_low_figure_is_no_verdict():
     found_so = check(ask(read_text(text), Q), BEST)
     assert found_so.outcome is Outcome.CANNOT_TELL
     assert "closes is not known" in found_so.text
+
+
+def test_where_it_is_stripped_the_tests_left_are_optional():
+    answer = ask(example(), Q)
+    assert answer.action == "strip"
+    assert answer.next
+    assert all(one.missing.measure.startswith("optional") for one in answer.next)
+    assert "optional" not in wanted(ask(four(compressed("100, 99, 98, 100 psi")), Q))
