@@ -4,13 +4,14 @@ from firedeck.answers.answer import Answer
 from firedeck.answers.counting import clip
 from firedeck.answers.given import picked
 from firedeck.answers.judging import judge
+from firedeck.answers.liners_wanted import ANYWAY, ask_step_rule, clamp_and_read, find_limit, read_all_round
 from firedeck.answers.listing import listed
 from firedeck.answers.making import Draft, both, worst
 from firedeck.findings.finding import Findings
 from firedeck.findings.liners import Liners, Plan, what_stands
 from firedeck.job import Job, Joint
 from firedeck.tables import Picked
-from firedeck.trace import Check, Context, Missing, Outcome, Step
+from firedeck.trace import COMMON_PRACTICE, Check, Context, Missing, Outcome, Step
 
 QUESTION = "liners-stand"
 FIXED = ("dry", "cast-in")
@@ -42,11 +43,11 @@ def _judge_all(draft: Draft, joint: Joint, liners: Liners) -> None:
     for name, step in (("highest stand", stand.highest), ("lowest stand", stand.lowest)):
         _judge(draft, joint, liners, (name, "liner_protrusion", step))
     if len(liners.readings) > 1:
-        _judge(draft, joint, liners, ("step between neighbours", "liner_step", stand.step_between))
+        _judge_step(draft, joint, liners)
     if any(len(each) > 1 for each in liners.readings.values()):
         _judge(draft, joint, liners, ("spread round one", "liner_spread", stand.spread_within))
     if not draft.checks:
-        draft.need(_find_limit(joint, liners))
+        draft.need(find_limit(joint, liners))
     if liners.plan:
         _judge(
             draft, joint, liners, ("lowest protrusion after the work", "liner_protrusion", liners.plan.lowest)
@@ -57,6 +58,23 @@ def _judge_all(draft: Draft, joint: Joint, liners: Liners) -> None:
             liners,
             ("highest protrusion after the work", "liner_protrusion", liners.plan.highest),
         )
+
+
+def _judge_step(draft: Draft, joint: Joint, liners: Liners) -> None:
+    """Judge by the rule of the book; without one by means and by highest readings, as long as they agree."""
+    limit = _limit(joint, liners, "liner_step")
+    if limit.winner is None:
+        return
+    name = f"{'barrels' if liners.what == 'barrels' else 'liners'}, step between neighbours"
+    judged = [judge(name, "liner_step", step.value, limit) for step in liners.steps]
+    if len({one.check.outcome for one in judged}) == 1:
+        draft.add(judged[0], (liners.steps[0],))
+        return
+    means, highest = (both(step.value, "liner_step") for step in liners.steps)
+    text = f"{means} by means, {highest} by highest readings"
+    unclear = Check(name, "liner_step", liners.steps[0].value, Outcome.CANNOT_TELL, text=text)
+    draft.add_check(unclear, liners.steps, COMMON_PRACTICE)
+    draft.need(ask_step_rule(joint))
 
 
 def _judge(draft: Draft, joint: Joint, liners: Liners, one: tuple[str, str, Step]) -> None:
@@ -76,14 +94,18 @@ def _limit(joint: Joint, liners: Liners, quantity: str) -> Picked:
     made_of = {one.name: one.construction for one in joint.gasket.candidates}
     context = Context(part="block", construction=made_of.get(joint.gasket.fitted))
     limit = picked(joint, quantity, context)
-    if limit.winner is None and liners.what == "barrels":
-        return picked(joint, quantity, Context(part="barrel"))
+    if limit.winner is None and liners.what in _PARTS:
+        return picked(joint, quantity, Context(part=_PARTS[liners.what]))
     return limit
+
+
+_PARTS = {"barrels": "barrel", "dry": "flush-liner", "cast-in": "flush-liner"}
+"""What is usual where the papers are silent; wet liners have no usual stand."""
 
 
 def _ending(draft: Draft, joint: Joint, liners: Liners) -> Answer:
     if not draft.checks:
-        return draft.open(_headline(liners, "the book's limits and its rule are wanted"))
+        return draft.open(_headline(liners, "limits of the book wanted"))
     if liners.clamped == "not-clamped" and liners.needs_clamps:
         return draft.open(_headline(liners, "read without clamps: not final"), clamp_and_read(joint))
     draft.work.extend(listed("liner_work", _words(liners), _figures(draft)))
@@ -95,9 +117,13 @@ def _ending(draft: Draft, joint: Joint, liners: Liners) -> Answer:
         case Outcome.FAILS if not sure and not _too_low(bad):
             return draft.open(_of(bad, "out, but not said how clamped"), clamp_and_read(joint))
         case Outcome.FAILS:
-            return draft.decided(_action(liners, bad), _of(bad, "out of its limit"))
+            return draft.decided(_action(liners, bad), _of(bad, _out_words(liners, bad)))
         case Outcome.AT_LIMIT:
             return draft.close("leave", _of(bad, "exactly at the limit"))
+        case Outcome.CANNOT_TELL:
+            return draft.open(
+                clip("Step between neighbours: the book's rule decides, means or highest readings")
+            )
     if not sure:
         return draft.open(_of(bad, "holds, but not said how clamped"), clamp_and_read(joint))
     if liners.few:
@@ -122,6 +148,15 @@ def _action(liners: Liners, bad: Check) -> str:
     if bad.quantity == "liner_spread" or (bad.quantity == "liner_protrusion" and not _too_low(bad)):
         return "cut-seat"
     return "shim"
+
+
+def _out_words(liners: Liners, bad: Check) -> str:
+    """Say what it means for a liner that is cut with the block: the metal beside it sank, or it sank itself."""
+    if liners.what not in FIXED or bad.quantity != "liner_protrusion":
+        return "out of its limit"
+    if _too_low(bad):
+        return "it has sunk below the deck"
+    return "the alloy beside it has sunk" if liners.what == "cast-in" else "it stands proud of the deck"
 
 
 def _too_low(check: Check) -> bool:
@@ -166,39 +201,4 @@ def _say_how_read(draft: Draft, joint: Joint, liners: Liners) -> None:
         draft.cautions.append(
             "Hold wet liners down before the crank is turned: they walk out of their seats."
         )
-    draft.anyway = (
-        "A low or uneven liner lets the ring breathe: it burns there first, and the gas goes to water. "
-        "Undoing it takes head, sump and liner out again."
-    )
-
-
-def clamp_and_read(joint: Joint) -> Missing:
-    """Say how liners are clamped for reading."""
-    return Missing(
-        paths=(f"joint.{joint.name}.block.liners_clamped", f"joint.{joint.name}.readings.liners"),
-        measure="liner protrusion once more, with the liners held down as the book says",
-        tool="clamps or washers under head bolts, indicator on a bridge",
-        how="Clamp two opposite places of each flange at the book's torque, without rubber rings, and read between them.",
-    )
-
-
-def read_all_round(joint: Joint, liners: Liners) -> Missing:
-    """Ask for three or four readings round each liner."""
-    names = ", ".join(liners.few) if liners.few else "every liner"
-    return Missing(
-        paths=(f"joint.{joint.name}.readings.liners",),
-        measure=f"protrusion at three or four places round liner {names}, on both sides of it",
-        tool="indicator on a bridge",
-        how="12, 3, 6 and 9 o'clock; a seat that is not square shows only between opposite readings.",
-    )
-
-
-def _find_limit(joint: Joint, liners: Liners) -> Missing:
-    what = "barrel length" if liners.what == "barrels" else "liner protrusion"
-    return Missing(
-        paths=(f"joint.{joint.name}.limits", f"joint.{joint.name}.block.liner_rule"),
-        measure=f"limits of {what}, step between neighbours and spread round one: no book limit known",
-        tool="the engine's manual or the sheet with the gasket",
-        how="Note least and most stand, the step allowed between neighbours, how the book clamps, and whether highest or "
-        "mean readings are compared.",
-    )
+    draft.anyway = ANYWAY.get(liners.what, ANYWAY["wet"])

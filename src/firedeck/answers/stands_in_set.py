@@ -2,7 +2,7 @@
 
 from firedeck.answers.given import picked
 from firedeck.answers.judging import Judged, judge
-from firedeck.answers.liners_stand import clamp_and_read
+from firedeck.answers.liners_wanted import clamp_and_read
 from firedeck.answers.making import Draft
 from firedeck.findings.combination import Combination, Set
 from firedeck.findings.pistons import PistonClass

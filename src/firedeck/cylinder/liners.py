@@ -82,6 +82,7 @@ class LinerStand:
     step_between: Step
     highest: Step
     lowest: Step
+    step_of_highest: Step
 
 
 def liner_stand(readings: Sequence[Sequence[float]]) -> LinerStand:
@@ -95,7 +96,7 @@ def liner_stand(readings: Sequence[Sequence[float]]) -> LinerStand:
     Returns
     -------
     LinerStand
-        Spread, step, highest and lowest as written sums [mm].
+        Spread, step by means and by highest readings, highest and lowest as written sums [mm].
 
     Raises
     ------
@@ -113,7 +114,9 @@ def liner_stand(readings: Sequence[Sequence[float]]) -> LinerStand:
     """
     if not readings or any(not each for each in readings):
         raise JobError("liner-step readings", "no reading for a liner", "give three or four for each liner")
-    return LinerStand(_spread_step(readings), _between_step(readings), *_ends(readings))
+    return LinerStand(
+        _spread_step(readings), _between_step(readings), *_ends(readings), _between_highest(readings)
+    )
 
 
 def liner_step(readings: Sequence[Sequence[float]], limits: LinerLimits) -> LinerStep:
@@ -190,12 +193,21 @@ def _spread_step(readings: Sequence[Sequence[float]]) -> Step:
 
 
 def _between_step(readings: Sequence[Sequence[float]]) -> Step:
-    means = {f"mean_{n}": (sum(each) / len(each), "mm") for n, each in enumerate(readings, start=1)}
-    pairs = [f"abs(mean_{n + 1} - mean_{n})" for n in range(1, len(readings))]
-    formula = "0 * mean_1" if not pairs else pairs[0] if len(pairs) == 1 else f"max({', '.join(pairs)})"
-    return Step.work_out(
-        "Largest step between neighbours, by means", formula, means, ("step_between", "mm"), DERIVED
+    means = [sum(each) / len(each) for each in readings]
+    return _between("Largest step between neighbours, by means", "mean", means)
+
+
+def _between_highest(readings: Sequence[Sequence[float]]) -> Step:
+    return _between(
+        "Largest step between neighbours, by highest readings", "top", [max(each) for each in readings]
     )
+
+
+def _between(says: str, name: str, values: Sequence[float]) -> Step:
+    inputs = {f"{name}_{n}": (value, "mm") for n, value in enumerate(values, start=1)}
+    pairs = [f"abs({name}_{n + 1} - {name}_{n})" for n in range(1, len(values))]
+    formula = f"0 * {name}_1" if not pairs else pairs[0] if len(pairs) == 1 else f"max({', '.join(pairs)})"
+    return Step.work_out(says, formula, inputs, ("step_between", "mm"), DERIVED)
 
 
 def _ends(readings: Sequence[Sequence[float]]) -> tuple[Step, Step]:

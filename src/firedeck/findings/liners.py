@@ -37,6 +37,13 @@ class Liners:
     rule: str
     few: tuple[str, ...]
     plan: Plan | None
+    step_by: str | None = None
+
+    @property
+    def steps(self) -> tuple[Step, ...]:
+        """The step between neighbours by the rule of the book; by means and by highest readings where none is given."""
+        both = {"means": self.stand.step_between, "highest": self.stand.step_of_highest}
+        return (both[self.step_by],) if self.step_by else tuple(both.values())
 
     @property
     def needs_clamps(self) -> bool:
@@ -61,6 +68,7 @@ def find(job: Job, joint: Joint | None, _found: Findings) -> Liners | Missing:
         rule=joint.block.liner_rule,
         few=() if what == "barrels" else tuple(n for n, each in readings.items() if len(each) < ENOUGH),
         plan=_plan(joint.block, stand),
+        step_by=joint.block.liner_step_by,
     )
 
 

@@ -33,7 +33,7 @@ def liners_in_set(joint: Joint, liners: Liners, block_cut: float) -> LinersInSet
     figures = (
         ("lowest stand", STAND, _after_cut("Lowest liner stand", ends[0], block_cut)),
         ("highest stand", STAND, _after_cut("Highest liner stand", ends[1], block_cut)),
-        ("step between neighbours", "liner_step", stand.step_between),
+        ("step between neighbours", "liner_step", liners.steps[-1]),
         ("spread round one", "liner_spread", stand.spread_within),
     )
     bounds = (least(joint, STAND, "block"), most(joint, STAND, "block"))

@@ -3,6 +3,7 @@
 import pytest
 from unit.answers.cutting import answered, ask, check, measures, small
 
+from firedeck.job import read_text
 from firedeck.trace import Outcome
 
 LIMIT = """
@@ -70,7 +71,8 @@ def test_clamps_not_said_never_gives_yes_but_too_low_is_too_low():
 def test_no_limit_is_asked_for_and_has_no_default():
     answer = said("0.08, 0.08, 0.08 mm", "0.08, 0.08, 0.08 mm", limits="")
     assert answer.state == "open"
-    assert "rule" in answer.headline
+    assert "limits of the book" in answer.headline
+    assert "highest or mean readings" in str(answer.next)
     assert "protrusion" in measures(answer)
 
 
@@ -124,3 +126,48 @@ def test_the_step_between_neighbours_is_found_in_a_whole_six():
     assert answer.action == "shim"
     assert "step" in answer.headline
     assert answer.work
+
+
+def flush(what: str, stands: str):
+    liner = f'[[joint.readings.liners]]\nname = "1"\nstands = "{stands}"\n'
+    return answered("liners-stand", small("", f'[joint.block]\nliners = "{what}"\n{liner}'))
+
+
+@pytest.mark.parametrize(
+    ("what", "stands", "action", "says"),
+    [
+        ("cast-in", "0.002 in, 0.05 mm, 2 thou", "send-out", "the alloy beside it has sunk"),
+        ("cast-in", "0.01, 0.02, 0.01 mm", "leave", "all in"),
+        ("dry", "-0.04, -0.05, -0.05 mm", "send-out", "sunk below the deck"),
+        ("dry", "0.003 in, 0.08 mm, 3 thou", "send-out", "stands proud"),
+    ],
+)
+def test_liners_cut_with_the_deck_are_flush_without_any_book(what, stands, action, says):
+    answer = flush(what, stands)
+    assert (answer.state, answer.action) == ("decided", action)
+    assert says in answer.headline
+    assert "gas goes to water" not in answer.anyway
+
+
+def test_a_sunk_dry_liner_is_not_decked_over():
+    assert any("pressed home" in line.text for line in flush("dry", "-0.05, -0.05, -0.05 mm").work)
+
+
+def test_barrels_under_one_head_are_told_of_the_head_and_not_of_water():
+    text = (
+        'format = 0\n[job]\ntitle = "Invented"\n[engine]\narrangement = "barrels"\ncylinders = ["1", "2"]\n'
+        '[[joint]]\nname = "head"\n[[joint.readings.liners]]\nname = "1"\nstands = "90.02 mm"\n'
+        '[[joint.readings.liners]]\nname = "2"\nstands = "3.540 in"\n'
+    )
+    answer = answered("liners-stand", read_text(text))
+    assert answer.action == "shim"
+    assert "water" not in answer.anyway
+    assert "bent" in answer.anyway
+
+
+@pytest.mark.parametrize(("rule", "action"), [("", None), ("means", "leave"), ("highest", "shim")])
+def test_the_step_goes_by_the_rule_of_the_book(rule, action):
+    block = 'liners_clamped = "clamped"' + (f'\nliner_step_by = "{rule}"' if rule else "")
+    answer = said("0.06, 0.06, 0.06 mm", "0.06, 0.06, 0.10 mm", block)
+    assert answer.action == action, answer.headline
+    assert ("liner_step_by" in str(answer.next)) is (rule == "")

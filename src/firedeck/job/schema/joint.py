@@ -64,6 +64,7 @@ class Block(Part):
     liners: Literal["none", "wet", "dry", "cast-in"] | None = None
     liners_clamped: Literal["as-the-book", "clamped", "not-clamped"] | None = None
     liner_rule: str = ""
+    liner_step_by: Literal["means", "highest"] | None = None
     liners_seen: tuple[Literal["uneven", "sunk", "shimmed", "loose", "even"], ...] = ()
     piston_rule: Literal["highest", "highest-mean", "mean-of-all"] | None = None
     deck_clearance: dict[str, Annotated[Quantity, In("deck_clearance")]] = {}
