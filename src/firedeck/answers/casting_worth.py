@@ -14,6 +14,7 @@ from firedeck.answers.yes_or_no import yes_or_no
 from firedeck.findings.cooling import AIR, cooled_by, taken
 from firedeck.findings.cut import Cut
 from firedeck.findings.damage import Damage
+from firedeck.findings.faces import unread
 from firedeck.findings.finding import Findings
 from firedeck.findings.valve_gear import PORTED, sealed_by
 from firedeck.job import Job, Joint
@@ -49,6 +50,7 @@ def answer(job: Job, joint: Joint | None, found: Findings) -> Answer:
             draft.need(_look_at(joint, name, words))
     if joint.head.crack_test != "none-found":
         draft.need(_cracks(joint))
+    _leave_the_line(draft, job, joint, found)
     sound = "Free of cracks" if air else "Pressure tight"
     return draft.decided("go-on", f"{sound} and nothing against it: worth going on with")
 
@@ -179,12 +181,31 @@ def _may_be_soft(joint: Joint, damage: Damage | Missing) -> bool:
 def _bent(draft: Draft, job: Job, joint: Joint, found: Findings) -> Answer:
     """Straighten where face and tunnel are bent together, line-bore where only the tunnel is out."""
     binds(draft)
-    flat = face_flat.answer(job, joint, found)
-    head = [check for check in flat.checks if check.name.startswith("head")]
-    face_is_in = bool(head) and all(check.outcome in (Outcome.HOLDS, Outcome.AT_LIMIT) for check in head)
-    if face_is_in or joint.head.material in ("grey-iron", "ductile-iron", "compacted-iron"):
+    if joint.head.material in ("grey-iron", "ductile-iron", "compacted-iron"):
+        draft.cautions.append("Iron is not pulled straight: it cracks, at once or on the first heat.")
+        return draft.decided("line-bore", "Head of iron: the cam binds, line-bore the tunnel")
+    head = [check for check in face_flat.answer(job, joint, found).checks if check.name.startswith("head")]
+    if not head:
+        draft.need(unread(joint, "head"))
+        return draft.decided("test-first", "Head: the cam binds; read its face, bowed or flat decides how")
+    if all(check.outcome in (Outcome.HOLDS, Outcome.AT_LIMIT) for check in head):
+        draft.cautions.append(
+            "The face is in while the tunnel is out: it was milled bowed before. Pulled straight it would bow the face."
+        )
         return draft.decided("line-bore", "Head: the cam binds and the face is in, line-bore the tunnel")
     return draft.decided("straighten", "Head: the cam binds in its tunnel, straighten before any other work")
+
+
+def _leave_the_line(draft: Draft, job: Job, joint: Joint, found: Findings) -> None:
+    """A tunnel that is straight under a bowed face is left alone: milling keeps it, pulling would bend it."""
+    if job.engine.valve_gear not in IN_HEAD or joint.head.cam_tunnel != "turns-free":
+        return
+    flat = face_flat.answer(job, joint, found)
+    if any(check.name.startswith("head") and check.outcome is Outcome.FAILS for check in flat.checks):
+        draft.cautions.append(
+            "The cam turns free while the face is out: leave the tunnel alone. Milling keeps it straight, pulling the "
+            "face flat would bend it."
+        )
 
 
 def _cracks(joint: Joint) -> Missing:

@@ -92,8 +92,8 @@ def test_cracks_found_and_not_described():
 
 @pytest.mark.parametrize(
     ("material", "hollow", "action"),
-    [("aluminium", 0.2, "straighten"), ("aluminium", None, "straighten"), ("aluminium", 0.0, "line-bore"),
-     ("grey-iron", 0.2, "line-bore")],
+    [("aluminium", 0.2, "straighten"), ("aluminium", None, "test-first"), ("aluminium", 0.0, "line-bore"),
+     ("grey-iron", 0.2, "line-bore"), ("grey-iron", None, "line-bore")],
 )  # fmt: skip
 def test_a_cam_that_binds(material, hollow, action):
     faces = [face("head", hollow), face("block", 0.0)] if hollow is not None else []
@@ -144,3 +144,19 @@ def test_a_head_bought_used_has_its_acceptance_first_and_a_cut_head_its_second_p
     assert any("Hardness" in line.text for line in used.work)
     assert not any("Bought used" in line.text or "after the cut" in line.text for line in own.work)
     assert "straightens the tunnel" not in str(own.work)
+
+
+def test_a_straight_tunnel_under_a_bowed_face_is_left_alone():
+    def cautions(tunnel: str, hollow: float) -> str:
+        readings = {"faces": [face("head", hollow), face("block", 0.0)]}
+        joint = least({**head(**TIGHT, material="aluminium", cam_tunnel=tunnel), "readings": readings})
+        return " ".join(ask("casting-worth", joint, engine={"valve_gear": "twin-cam"}).cautions)
+
+    assert "leave the tunnel alone" in cautions("turns-free", 0.2)
+    assert "leave the tunnel alone" not in cautions("turns-free", 0.0)
+    assert "milled bowed before" in cautions("binds", 0.0)
+
+
+def test_a_cam_that_binds_with_the_face_unread_asks_for_the_face():
+    answer = ask("casting-worth", head(**TIGHT, material="aluminium", cam_tunnel="binds"))
+    assert "flatness of the head face" in wanted_of(answer)
