@@ -1,7 +1,6 @@
 """The best cylinder against what ratio, valve closing and altitude let one expect, where the cranking is known."""
 
 from firedeck.answers.making import Draft, both
-from firedeck.diagnosis.thresholds import threshold
 from firedeck.findings.tests import Compression
 from firedeck.quantity import Outcome as Meets
 from firedeck.quantity import meets
@@ -25,10 +24,9 @@ def judge_worked_out(draft: Draft, compression: Compression) -> None:
     best = max(compression.readings.values())
     below = meets(best, low=found.band.low) is Meets.FAILS
     above = meets(best, high=found.band.high) is Meets.FAILS
-    far = meets(share.value, low=threshold("far_below_expected")) is Meets.FAILS
     counts = compression.absolute and compression.timed
     outcome = Outcome.CANNOT_TELL if below or above or not compression.absolute else Outcome.HOLDS
-    if far and counts:
+    if compression.far_below and counts:
         outcome = Outcome.FAILS
     low, high = (both(end, "compression") for end in (found.band.low, found.band.high))
     text = f"{both(best, 'compression')}, {low} to {high} to expect"

@@ -9,7 +9,8 @@ from firedeck.answers import damage_near_seal, face_flat, finish_right
 from firedeck.answers.answer import LONGEST_HEADLINE, Answer, State
 from firedeck.answers.conditions import conditions
 from firedeck.answers.counting import clip, count
-from firedeck.answers.making import Draft, both
+from firedeck.answers.gas_said import of_the_gas
+from firedeck.answers.making import Draft
 from firedeck.answers.ring_checks import judge_rings, load_words, share_words
 from firedeck.answers.ring_figures import add_figures, add_next
 from firedeck.answers.simple_witness import LOAD, judge_simple_sum, set_aside
@@ -99,12 +100,8 @@ def _say(draft: Draft, job: Job, joint: Joint, found: Findings) -> None:
     boosted = _boosted(job)
     holding = words | ({"boosted"} if boosted else frozenset())
     draft.notes.extend(Note(f"{line.text}.", line.source) for line in lines("joint_notes", holding))
-    if isinstance(gas, Gas) and gas.peak is not None:
-        draft.notes.extend(gas.peak.notes)
-        low, high = both(gas.peak.band.low, "peak"), both(gas.peak.band.high, "peak")
-        if not gas.peak.from_papers:
-            text = f"Peak pressure worked out: {both(gas.peak.value, 'peak')}, {low} to {high}."
-            draft.notes.append(Note(text, GENERIC))
+    if isinstance(gas, Gas):
+        draft.notes.extend(of_the_gas(job, joint, gas))
     if boosted:
         draft.cautions.append(
             "Only without detonation: any answer for boost is without knock, which adds to the peak what no clamp was "

@@ -7,6 +7,7 @@ from firedeck.cylinder.air import SEA_LEVEL_PRESSURE, SEA_LEVEL_TEMPERATURE, ZER
 from firedeck.cylinder.bounds import not_negative, within
 from firedeck.cylinder.firing_cycle import Burn, FiringCycle, firing_cycle
 from firedeck.errors import JobError
+from firedeck.quantity import Kind, show_both
 from firedeck.tables import Row, one, rows
 from firedeck.trace import DERIVED, GENERIC, NO_UNIT, RUN, Band, Note, Step
 
@@ -227,9 +228,9 @@ def _assumed(firing: Firing, standard: Firing, guessed_stock: bool) -> tuple[Not
 
 def _cautions() -> tuple[Note, ...]:
     swings = {row["severity"]: row for row in rows("knock")}
-    light, heavy = swings["light"], swings["heavy"]
-    text = (
-        f"holds only without detonation: light adds {light['low']} to {light['high']} MPa,"
-        f" heavy {heavy['low']} to {heavy['high']} MPa and more"
-    )
-    return (Note(text, light["source"]),)
+    said = {
+        name: " to ".join(show_both(float(row[end]), Kind.PRESSURE_GAUGE) for end in ("low", "high"))
+        for name, row in swings.items()
+    }
+    text = f"holds only without detonation: light adds {said['light']}, heavy {said['heavy']} and more"
+    return (Note(text, swings["light"]["source"]),)

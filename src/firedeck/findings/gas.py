@@ -4,11 +4,12 @@ from dataclasses import dataclass
 from typing import ClassVar
 
 from firedeck.cylinder.cranking import CrankingPressure
+from firedeck.cylinder.gas_force import gas_force
 from firedeck.cylinder.peak_pressure import FUELS, Firing, peak_pressure
 from firedeck.errors import JobError, OutOfRange
 from firedeck.findings.cranked import cranking_of
 from firedeck.findings.finding import Findings
-from firedeck.findings.groups import number
+from firedeck.findings.groups import gasket_that_goes_on, number
 from firedeck.job import Job, Joint
 from firedeck.trace import DERIVED, NO_UNIT, Band, Missing, Note, Step
 
@@ -155,4 +156,25 @@ def _share(now: Peak, before: Peak) -> Step:
         {"peak": (now.value, "MPa"), "peak_as_built": (before.value, "MPa")},
         ("peak_share", NO_UNIT),
         DERIVED,
+    )
+
+
+@dataclass(frozen=True)
+class Pushed:
+    """Force of the gas on the head over one bore [N], the diameter it acts in [mm], and what that is the diameter of."""
+
+    force: float
+    across: float
+    of: str
+
+
+def force_on_head(job: Job, joint: Joint, peak: float) -> Pushed | None:
+    """Work the force out inside the ring of the gasket that goes on, or inside the bore where no ring is known."""
+    new = gasket_that_goes_on(joint)
+    ring = number(new.bore) if new else None
+    across = ring or number(job.engine.bore)
+    if across is None:
+        return None
+    return Pushed(
+        gas_force(peak, across).force, across, "the gasket's bore" if ring else "the bore; the ring is wider"
     )

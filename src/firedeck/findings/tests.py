@@ -7,6 +7,7 @@ from typing import ClassVar
 from firedeck.cylinder.cranking import CrankingPressure
 from firedeck.diagnosis import Boiling, CompressionSpread, coolant_boiling, oil_gain
 from firedeck.diagnosis.compression import compression_spread
+from firedeck.diagnosis.thresholds import threshold
 from firedeck.errors import OutOfRange, TableGap
 from firedeck.findings.air_tests import LeakDownRead, leak_down_read
 from firedeck.findings.banks import Run, low_runs
@@ -15,7 +16,7 @@ from firedeck.findings.cranked import cranking_of, is_timed, not_said, over_leas
 from firedeck.findings.finding import Findings
 from firedeck.findings.groups import number
 from firedeck.job import Job, Joint
-from firedeck.quantity import Quantity
+from firedeck.quantity import Outcome, Quantity, meets
 from firedeck.trace import DERIVED, NO_UNIT, Missing, Step
 
 Readings = dict[str, float]
@@ -48,6 +49,12 @@ class Compression:
     def absolute(self) -> bool:
         """Tell whether a figure counts by itself, and not only beside its neighbours."""
         return not self.lacking and not self.spoilt
+
+    @property
+    def far_below(self) -> bool:
+        """Tell whether even the best is far below the least that is to be expected."""
+        least = threshold("far_below_expected")
+        return self.over_least is not None and meets(self.over_least.value, low=least) is Outcome.FAILS
 
     @property
     def low(self) -> tuple[str, ...]:

@@ -5,10 +5,12 @@ from math import asin, cos, pi, sin
 import pytest
 from unit.answers.testing import example, found, four, vee
 
+from firedeck.answers.gas_said import of_the_gas
 from firedeck.findings.air_tests import whip_of
 from firedeck.findings.banks import neighbours_of
-from firedeck.findings.gas import Gas
+from firedeck.findings.gas import Gas, force_on_head
 from firedeck.findings.tests import TestsRead
+from firedeck.job import read_text
 from firedeck.trace import Missing
 
 
@@ -69,3 +71,34 @@ def test_oil_that_would_fill_the_chamber_is_left_out():
     read = found(example(tests__conditions__oil_volume="80 cc")).get(TestsRead)
     assert read.compression.spread.oil is None
     assert read.compression.spread.wet
+
+
+BOOST = '[engine]\narrangement = "inline"\ncylinders = ["1"]\nfuel = "petrol"\nratio = "9"\nbore = "80 mm"\n'
+GAS = (
+    "format = 0\n[job]\ntitle = 'Invented'\n"
+    + BOOST
+    + "[running]\nboost = '1 bar'\n{}\n[[joint]]\nname = 'head'\n{}\n"
+)
+
+
+def said_of_gas(running: str = "", joint: str = "") -> str:
+    job = read_text(GAS.format(running, joint))
+    gas = found(job).get(Gas)
+    return " ".join(note.text for note in of_the_gas(job, job.joints[0], gas))
+
+
+def test_the_peak_never_stands_without_standard_knock_and_force():
+    text = said_of_gas("boost_before = '6 psi'")
+    assert "As it left the factory it was" in text
+    assert "light adds 0.2 bar" in text
+    assert "the ring is wider" in text
+    assert "not known: write the boost before" in said_of_gas()
+    assert "nothing that makes it has changed" in said_of_gas("boost_before = '1 bar'")
+
+
+def test_the_force_acts_inside_the_gasket_where_its_bore_is_known():
+    new = "[[joint.gasket.candidates]]\nname = 'one'\nbore = '3.2 in'"
+    job = read_text(GAS.format("", new))
+    pushed = force_on_head(job, job.joints[0], 8.0)
+    assert pushed.force == pytest.approx(8.0 * pi / 4 * 81.28**2)
+    assert "the gasket's bore" in said_of_gas("", new)
