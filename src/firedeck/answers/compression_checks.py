@@ -7,6 +7,7 @@ from firedeck.answers.cranked_checks import judge_worked_out, only_between
 from firedeck.answers.judging import Judged, judge
 from firedeck.answers.making import Draft, both
 from firedeck.findings.tests import Compression
+from firedeck.job.schema.engine import Engine
 from firedeck.quantity import Kind, show
 from firedeck.tables import Picked
 from firedeck.trace import COMMON_PRACTICE, DERIVED, Check, Context, Limit, Measure, Note, Outcome, Rank, Step
@@ -15,7 +16,7 @@ AS_GIVEN = "as given"
 NOT_CLEARED = "Even compression does not clear the head gasket or an intake joint."
 
 
-def judge_compression(draft: Draft, compression: Compression, source: str, fuel: str | None) -> None:
+def judge_compression(draft: Draft, compression: Compression, source: str, engine: Engine) -> None:
     """Add every check of the compression readings."""
     for label, step in compression.of_expected.items():
         _judge_expected(draft, compression, label, step)
@@ -30,10 +31,10 @@ def judge_compression(draft: Draft, compression: Compression, source: str, fuel:
         draft.assumptions.append(f"compression not read together: {compression.problem}")
     if compression.spread is None:
         return
-    _judge_rules(draft, compression, source, diesel=fuel == "diesel")
+    _judge_rules(draft, compression, source, diesel=engine.fuel == "diesel")
     _judge_wet(draft, compression)
     _judge_hot(draft, compression)
-    _say(draft, compression, fuel)
+    _say(draft, compression, engine)
 
 
 def is_close(draft: Draft) -> bool:
@@ -134,7 +135,7 @@ def _judge_hot(draft: Draft, compression: Compression) -> None:
     draft.add_check(check, (step,), COMMON_PRACTICE)
 
 
-def _say(draft: Draft, compression: Compression, fuel: str | None) -> None:
+def _say(draft: Draft, compression: Compression, engine: Engine) -> None:
     spread = compression.spread
     assert spread is not None
     by_outcome: dict[str, list[str]] = {}
@@ -150,7 +151,7 @@ def _say(draft: Draft, compression: Compression, fuel: str | None) -> None:
         draft.notes.append(
             Note(f"The oil alone raises a sound cylinder by {gain}; that much is taken off.", DERIVED)
         )
-        draft.notes.extend(spread.oil.notes_for(fuel))
+        draft.notes.extend(spread.oil.notes_for(engine.fuel, engine.arrangement))
     elif spread.wet:
         draft.assumptions.append(
             "rise with oil held against the middle one of all: oil, swept volume and ratio are not all known"

@@ -34,7 +34,7 @@ def judge_worked_out(draft: Draft, compression: Compression) -> None:
     text += "" if compression.absolute else f"; {only_between(compression)}"
     check = Check(NAME, "share_of_expected", share.value, outcome, text=text)
     draft.add_check(check, (*found.low_end, share), GENERIC)
-    if below and not compression.absolute:
+    if compression.far_below and not compression.absolute:
         draft.need(_ask_how_cranked(compression))
     if below and counts:
         says = (

@@ -39,7 +39,7 @@ def answer(job: Job, _joint: Joint | None, found: Findings) -> Answer:
     if isinstance(read, TestsRead):
         if read.compression:
             source = job.document.tests.compression.source
-            judge_compression(draft, read.compression, source, job.engine.fuel)
+            judge_compression(draft, read.compression, source, job.engine)
         if read.leak_down:
             judge_air(draft, read.leak_down)
         judge_coolant(draft, job, read)

@@ -8,6 +8,12 @@ from firedeck.diagnosis.thresholds import threshold
 from firedeck.errors import OutOfRange
 from firedeck.trace import Figure, Note, Step, as_printed
 
+UPRIGHT = "Upright cylinder: in a flat or leaning engine the oil does not lie evenly."
+LYING = {
+    "flat": "Flat engine: the oil runs to the lower wall and seals the rings there only; no rise with oil clears no ring.",
+    "vee": "Leaning cylinders: the oil lies to the low side; no rise with oil clears no ring.",
+}
+
 
 @dataclass(frozen=True)
 class OilGain:
@@ -17,9 +23,11 @@ class OilGain:
     steps: tuple[Step, ...]
     notes: tuple[Note, ...]
 
-    def notes_for(self, fuel: str | None) -> tuple[Note, ...]:
-        """Notes that speak of this engine: the diesel's own only where it is one, or where nobody knows."""
-        return tuple(note for note in self.notes if fuel in (None, "diesel") or note.text != DIESEL_OIL)
+    def notes_for(self, fuel: str | None, arrangement: str | None = None) -> tuple[Note, ...]:
+        """Notes that speak of this engine: the diesel's own only where it is one, or where nobody knows; how it lies."""
+        lies = LYING.get(arrangement or "", UPRIGHT)
+        spoken = (Note(lies, "derived") if note.text == UPRIGHT else note for note in self.notes)
+        return tuple(note for note in spoken if fuel in (None, "diesel") or note.text != DIESEL_OIL)
 
 
 @dataclass(frozen=True)
@@ -125,7 +133,7 @@ def _within(swept_volume: float, ratio: float, exponent: float) -> None:
 
 def _oil_notes() -> tuple[Note, ...]:
     return (
-        Note("Upright cylinder: in a flat or leaning engine the oil does not lie evenly.", "derived"),
+        Note(UPRIGHT, "derived"),
         Note(
             DIESEL_OIL,
             "common-practice",

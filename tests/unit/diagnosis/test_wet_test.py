@@ -87,3 +87,10 @@ def test_the_note_of_diesels_stays_with_diesels_and_with_who_does_not_know() -> 
         for fuel in ("petrol", "diesel", None)
     }
     assert said == {"petrol": False, "diesel": True, None: True}
+
+
+def test_the_oil_of_a_flat_engine_lies_on_one_wall():
+    oil = oil_gain(450000.0, 9.9, 5000.0)
+    assert any("lower wall" in note.text for note in oil.notes_for("petrol", "flat"))
+    assert any("low side" in note.text for note in oil.notes_for("petrol", "vee"))
+    assert any("Upright" in note.text for note in oil.notes_for("petrol", "inline"))
