@@ -49,11 +49,10 @@ def judge_worked_out(draft: Draft, compression: Compression) -> None:
 def one_reading(compression: Compression) -> str:
     """Put the reading of an engine of one cylinder into a few words."""
     (label, reading), *_ = compression.readings.items()
-    words = f"Cylinder {label} reads {both(reading, 'compression')}"
-    found = compression.worked_out
-    if found is None or found.band is None or meets(reading, low=found.band.low) is not Meets.FAILS:
-        return words
-    return f"{words}, {both(found.band.low, 'compression')} or so to expect"
+    least = compression.over_least
+    if least is None or meets(least.value, low=1.0) is not Meets.FAILS:
+        return f"Cylinder {label} reads {both(reading, 'compression')}"
+    return f"Cylinder {label} at {least.value:.2f} of the least to expect"
 
 
 def _ask_how_cranked(compression: Compression) -> Missing:
