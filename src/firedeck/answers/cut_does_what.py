@@ -8,6 +8,8 @@ from firedeck.answers.listing import listed
 from firedeck.answers.making import Draft, both, worst
 from firedeck.findings.effects import Effects, nothing_changes
 from firedeck.findings.finding import Findings
+from firedeck.findings.free_gasket import FreeGasket, free_gasket
+from firedeck.findings.volumes import Volumes
 from firedeck.job import Job, Joint
 from firedeck.quantity import Outcome as Meets
 from firedeck.quantity import meets
@@ -30,6 +32,7 @@ def answer(job: Job, joint: Joint | None, found: Findings) -> Answer:
         return draft.decided("fine", "Nothing comes off and the gasket is as thick as it was")
     judge_effects(draft, job, joint, effects)
     _say(draft, job, joint, effects)
+    _say_measured(draft, found, effects)
     draft.work.extend(listed("cut_work", _words(draft, job, joint, effects), _figures(draft)))
     return _ending(draft)
 
@@ -135,6 +138,8 @@ def _say(draft: Draft, job: Job, joint: Joint, effects: Effects) -> None:
     if gasket is not None:
         thickness = both(gasket.thickness, "gasket_thickness")
         draft.assumptions.append(f"gasket {gasket.name}, {thickness} taken as compressed thickness")
+    elif (free := free_gasket(joint)) is not None:
+        _say_free(draft, free)
     else:
         draft.assumptions.append("no new gasket named: taken as thick as the old one")
     if job.document.engine.valve_gear in ("overhead-cam", "twin-cam") and effects.cam:
@@ -179,3 +184,22 @@ def _say(draft: Draft, job: Job, joint: Joint, effects: Effects) -> None:
         "Too little gap shows first as a tap at top dead centre that stays when hot, then as a bent valve. "
         "Metal that is off cannot be put back: a thicker gasket is the only way home."
     )
+
+
+def _say_free(draft: Draft, free: FreeGasket) -> None:
+    """Never reckon with a free thickness; say what it may be pressed to."""
+    draft.need(free.missing)
+    text = f"gasket {free.name}: {both(free.free, 'free_thickness')} is its free thickness and is not reckoned with"
+    if free.pressed is not None:
+        ends = (both(end, "gasket_thickness") for end in (free.pressed.low, free.pressed.high))
+        text += f"; pressed it may come to {' to '.join(ends)}"
+    draft.assumptions.append(f"{text}; taken as thick as the old one")
+
+
+def _say_measured(draft: Draft, found: Findings, effects: Effects) -> None:
+    """Where the ratio after the cut is open, give what was measured before it, cylinder by cylinder."""
+    volumes = found.get(Volumes)
+    if isinstance(volumes, Missing) or not volumes.measured or any(one.after for one in effects.ratios):
+        return
+    now = ", ".join(f"{label}: {one.ratio:.2f}" for label, one in volumes.measured.items())
+    draft.assumptions.append(f"ratio as measured, before this cut, {now}")

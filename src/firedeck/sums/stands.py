@@ -2,6 +2,7 @@
 
 from firedeck.cylinder.liners import limits_in_order, liner_step
 from firedeck.cylinder.piston_class import gasket_class
+from firedeck.cylinder.thickness import compressed_thickness
 from firedeck.quantity import Kind
 from firedeck.sums.readings_by_cylinder import readings_by_cylinder
 from firedeck.sums.registry import Figure, Rows, SumResult, a_sum
@@ -35,4 +36,12 @@ def liner_step_sum(readings: str, limits: tuple[float, ...]) -> SumResult:
         "step_between": Figure(found.step_between, Kind.LENGTH),
         "verdict": Figure(found.verdict.value),
     }
+    return written(found, results)
+
+
+@a_sum("pressed-thickness")
+def pressed_thickness_sum(free_thickness: float, construction: str | None = None) -> SumResult:
+    """What a gasket may come to when it is pressed, from its free thickness."""
+    found = compressed_thickness(free_thickness, "free", construction)
+    results = {"thinnest": Figure(found.low, Kind.LENGTH), "thickest": Figure(found.high, Kind.LENGTH)}
     return written(found, results)

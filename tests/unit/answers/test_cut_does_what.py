@@ -245,3 +245,26 @@ def test_a_valve_below_the_face_wants_the_limit_of_its_book_and_is_held_against_
     base = {HEAD + "cut.head": "0.3 mm", HEAD + "gasket.fitted": "soft", TRAIN + "intake_recession": "1.1 mm"}
     open_ = ask(Q, base)
     assert any("intake valve below the face" in one.missing.measure for one in open_.next)
+
+
+FREE = """
+[joint.cut]
+head = "8 thou"
+[joint.gasket.old]
+thickness = "1.2 mm"
+[[joint.gasket.candidates]]
+name = "new"
+construction = "{}"
+{} = "0.060 in"
+"""
+
+
+@pytest.mark.parametrize("construction", ["composite", "unknown"])
+def test_a_free_thickness_is_never_reckoned_with(construction):
+    free = answered("cut-does-what", small("", FREE.format(construction, "free_thickness")))
+    assert "pressed thickness of gasket new" in measures(free)
+    said = " ".join(free.assumptions)
+    assert "free thickness and is not reckoned with; pressed it may come to" in said
+    assert "taken as compressed" not in said
+    pressed = answered("cut-does-what", small("", FREE.format(construction, "thickness")))
+    assert "pressed thickness of gasket new" not in measures(pressed)

@@ -27,8 +27,10 @@ PUBLIC = {
     "gas-force": {"force": "N"},
     "gasket-class": {"class": None, "thickness": "mm", "deciding_value": "mm", "neighbour_spread": "mm"},
     "liner-step": {"spread_within": "mm", "step_between": "mm", "verdict": None},
+    "pressed-thickness": {"thinnest": "mm", "thickest": "mm"},
 }
 CALLS: dict[str, dict[str, str]] = {
+    "pressed-thickness": {"free_thickness": "0.060 in", "construction": "composite"},
     "compression-ratio": {"swept_volume": "36.6 cu in", "clearance_volume": "61 cc"},
     "cut-for-ratio": {
         "swept_volume": "571.5 cc",
