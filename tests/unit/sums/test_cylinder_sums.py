@@ -93,6 +93,7 @@ NEEDED = [
         ("ideal-cycle", "gas"),
         ("peak-pressure", "fuel"),
         ("peak-pressure", "phasing"),
+        ("pressed-thickness", "construction"),
     }
 ]
 
