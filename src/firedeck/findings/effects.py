@@ -249,10 +249,18 @@ def _missing_drive(engine: Engine, effects: Effects) -> Iterator[Missing]:
 
 
 def _clearance(at: str, against: str) -> Missing:
+    how = (
+        "Clay on the head over each valve, head on the old gasket, bolts snug, lash set; turn twice by hand, take the head "
+        "off and cut the clay: the least is at full lift, not at top dead centre."
+        if against == "head"
+        else "Head on the old gasket, bolts snug, lash set; turn twice by hand and cut the clay, or push the valve down "
+        "every two degrees from 15 before to 15 after top dead centre; take the least, along the valve."
+    )
     return Missing(
         (f"{at}.chamber.intake_valve_clearance", f"{at}.chamber.exhaust_valve_clearance"),
         f"valve-to-{against} clearance of intake and exhaust, and the gasket it was measured with",
-        "strip of clay, or indicator on the valve with a light spring",
-        "Head on the old gasket, bolts snug, lash set; turn twice by hand and cut the clay, or push the valve down every "
-        "two degrees from 15 before to 15 after top dead centre; take the least, along the valve.",
+        "strip of clay"
+        if against == "head"
+        else "strip of clay, or indicator on the valve with a light spring",
+        how,
     )

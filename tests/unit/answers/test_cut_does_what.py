@@ -139,6 +139,8 @@ def test_push_rods_by_lifter(lifters, outcome):
 def test_a_side_valve_needs_room_under_the_head():
     answer = ask(Q, {"joint.head.cut": {"head": "0.5 mm"}}, of="side-valve-single")
     assert "valve-to-head" in measures(answer)
+    assert "full lift, not at top dead centre" in str(answer.next)
+    assert any("clay at full lift" in line.text for line in answer.work)
     given = {
         "joint.head.cut": {"head": "0.5 mm"},
         "joint.head.chamber": {"intake_valve_clearance": "2 mm", "exhaust_valve_clearance": "2 mm"},
