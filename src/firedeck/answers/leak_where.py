@@ -13,7 +13,7 @@ from firedeck.answers.making import Draft
 from firedeck.answers.next_tests import next_tests, optional
 from firedeck.findings.air_tests import whip_of
 from firedeck.findings.causes import Causes
-from firedeck.findings.cooling import LIQUID, cooled_by
+from firedeck.findings.cooling import LIQUID, SAID, asked, cooled_by, taken
 from firedeck.findings.finding import Findings
 from firedeck.findings.tests import TestsRead, untested
 from firedeck.job import Job, Joint
@@ -34,6 +34,7 @@ def answer(job: Job, _joint: Joint | None, found: Findings) -> Answer:
     read, causes = found.get(TestsRead), found.get(Causes)
     weighed = isinstance(causes, Causes) and causes.leak is not None
     draft = Draft(QUESTION, None, _cylinders(read))
+    draft.assumptions.extend(taken(job))
     cautions(draft, job, whip_of(job))
     judge_seen(draft, job)
     if isinstance(read, TestsRead):
@@ -46,7 +47,8 @@ def answer(job: Job, _joint: Joint | None, found: Findings) -> Answer:
     if not weighed and not draft.checks:
         cooled = cooled_by(job)
         first = "compression and cold pressure" if cooled == LIQUID else "compression"
-        return draft.open(f"Nothing has been tested yet: {first} first", untested(cooled))
+        return draft.open(f"Nothing has been tested yet: {first} first", untested(cooled), *asked(job))
+    draft.need(*asked(job))
     return _weigh(draft, job, read, causes)
 
 
@@ -74,12 +76,22 @@ def _weigh(draft: Draft, job: Job, read: TestsRead | Missing, causes: Causes | M
         draft.need(*next_tests(causes, ("coolant-pressure",), job, doubted))
         return draft.decided("test-next", clip(f"{doubted}: test again before anything is condemned"))
     if causes.leak is None:
-        draft.need(*next_tests(causes, ("coolant-pressure", "leak-down", "gas-in-coolant"), job))
-        return draft.decided("test-next", clip(f"{_first(job, read)}: nothing points to the joint so far"))
+        low = isinstance(read, TestsRead) and read.compression is not None and read.compression.far_below
+        tests = ("leak-down", "coolant-pressure") if low else ("coolant-pressure", "leak-down")
+        draft.need(*next_tests(causes, (*tests, "gas-in-coolant"), job))
+        return draft.decided("test-next", clip(f"{_first(job, read)}: {_nothing_else(read)}"))
     _say_causes(draft, causes)
     _judge_odds(draft, causes)
     ranked = [one.trial.id for one in causes.leak.next[:SHOWN]]
     return _ending(draft, job, read, causes, ranked)
+
+
+def _nothing_else(read: TestsRead | Missing) -> str:
+    """Say what the readings come to where no sign speaks for a leak."""
+    compression = None if isinstance(read, Missing) else read.compression
+    if compression is None or not compression.far_below:
+        return "nothing points to the joint so far"
+    return "next leak-down" if compression.absolute else "say first how it was cranked"
 
 
 def _say_causes(draft: Draft, causes: Causes) -> None:
@@ -154,7 +166,8 @@ def _ending(
         _say_with_head_off(draft, causes)
         return draft.decided("strip", clip(f"{first}; {pointed}"))
     draft.need(*next_tests(causes, ranked, job))
-    last = f"{first}; next {draft.next[0].missing.measure.split(',')[0]}"
+    test = next(one.missing for one in draft.next if SAID not in one.missing.paths)
+    last = f"{first}; next {test.measure.split(',')[0]}"
     return (draft.close if close else draft.decided)("test-next", clip(last))
 
 

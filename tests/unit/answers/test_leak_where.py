@@ -306,3 +306,25 @@ def test_where_it_is_stripped_the_tests_left_are_optional():
     assert answer.next
     assert all(one.missing.measure.startswith("optional") for one in answer.next)
     assert "optional" not in wanted(ask(four(compressed("100, 99, 98, 100 psi")), Q))
+
+
+def test_a_low_single_is_asked_how_it_was_cranked_and_what_cools_it():
+    unsaid = ask(read_text(ONE.format("60 psi", "")), Q)
+    assert "say first how it was cranked" in unsaid.headline
+    assert "what cools the engine" in wanted(unsaid)
+    known = ask(
+        read_text(
+            ONE.format("60 psi", FULL).replace("[tests.comp", '[running]\ncoolant = "air"\n[tests.comp')
+        ),
+        Q,
+    )
+    assert "next leak-down" in known.headline
+    assert "what cools the engine" not in wanted(known)
+
+
+def test_the_next_test_is_a_test_and_not_what_cools_the_engine():
+    symptom = '[symptoms]\nseen = ["noise-at-edge"]\n[tests.comp'
+    answer = ask(read_text(ONE.format("170 psi", FULL).replace("[tests.comp", symptom)), Q)
+    assert "; next " in answer.headline
+    assert "cools" not in answer.headline
+    assert "what cools the engine" in wanted(answer)
