@@ -22,19 +22,19 @@ def judge_worked_out(draft: Draft, compression: Compression) -> None:
     if found is None or found.band is None or share is None:
         return
     best = max(compression.readings.values())
-    below = meets(best, low=found.band.low) is Meets.FAILS
+    below = compression.below
     above = meets(best, high=found.band.high) is Meets.FAILS
-    counts = compression.absolute and compression.timed
+    counts = compression.absolute and not compression.at_most
     outcome = Outcome.CANNOT_TELL if below or above or not compression.absolute else Outcome.HOLDS
     if compression.far_below and counts:
         outcome = Outcome.FAILS
     low, high = (both(end, "compression") for end in (found.band.low, found.band.high))
     text = f"{both(best, 'compression')}, {low} to {high} to expect"
-    text += "" if compression.timed else " at most: when the intake valve closes is not known"
+    text += f" at most: {compression.at_most}" if compression.at_most else ""
     text += "" if compression.absolute else f"; {only_between(compression)}"
     check = Check(NAME, "share_of_expected", share.value, outcome, text=text)
     draft.add_check(check, (*found.low_end, share), GENERIC)
-    if compression.far_below and not compression.absolute:
+    if compression.too_low and not compression.absolute:
         draft.need(_ask_how_cranked(compression))
     if below and counts:
         says = (
@@ -50,9 +50,9 @@ def one_reading(compression: Compression) -> str:
     """Put the reading of an engine of one cylinder into a few words."""
     (label, reading), *_ = compression.readings.items()
     least = compression.over_least
-    if least is None or meets(least.value, low=1.0) is not Meets.FAILS:
+    if least is None or not compression.below:
         return f"Cylinder {label} reads {both(reading, 'compression')}"
-    return f"Cylinder {label} at {least.value:.2f} of the least to expect"
+    return f"Cylinder {label} at {least.value:.2f} of what is to be expected"
 
 
 def _ask_how_cranked(compression: Compression) -> Missing:

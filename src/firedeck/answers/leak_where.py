@@ -76,7 +76,7 @@ def _weigh(draft: Draft, job: Job, read: TestsRead | Missing, causes: Causes | M
         draft.need(*next_tests(causes, ("coolant-pressure",), job, doubted))
         return draft.decided("test-next", clip(f"{doubted}: test again before anything is condemned"))
     if causes.leak is None:
-        low = isinstance(read, TestsRead) and read.compression is not None and read.compression.far_below
+        low = isinstance(read, TestsRead) and read.compression is not None and read.compression.too_low
         tests = ("leak-down", "coolant-pressure") if low else ("coolant-pressure", "leak-down")
         draft.need(*next_tests(causes, (*tests, "gas-in-coolant"), job))
         return draft.decided("test-next", clip(f"{_first(job, read)}: {_nothing_else(read)}"))
@@ -89,7 +89,7 @@ def _weigh(draft: Draft, job: Job, read: TestsRead | Missing, causes: Causes | M
 def _nothing_else(read: TestsRead | Missing) -> str:
     """Say what the readings come to where no sign speaks for a leak."""
     compression = None if isinstance(read, Missing) else read.compression
-    if compression is None or not compression.far_below:
+    if compression is None or not compression.too_low:
         return "nothing points to the joint so far"
     return "next leak-down" if compression.absolute else "say first how it was cranked"
 

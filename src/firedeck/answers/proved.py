@@ -50,7 +50,9 @@ def _expect(draft: Draft, job: Job, expected: Expected) -> None:
         low, high = both(band.low, "compression"), both(band.high, "compression")
         ratio = " to ".join(f"{one:.2f}" for one in expected.ratios)
         of = f"of ratio {ratio} after the work" if expected.after_work else f"of the papers' ratio {ratio}"
-        text = f"{low} to {high} {of}; warm, throttle open, all plugs out, same puffs; else only between cylinders"
+        most = f", at most: {expected.at_most}" if expected.at_most else ""
+        how = "warm, throttle open, all plugs out, brisk, same puffs, hose valve at the plug"
+        text = f"{low} to {high} {of}{most}; {how}; else only between cylinders"
         check = Check("compression to expect", "compression", None, Outcome.CANNOT_TELL, band=band, text=text)
         draft.add_check(check, expected.written, GENERIC)
     if expected.boiling is not None:

@@ -44,6 +44,13 @@ def is_timed(job: Job) -> bool:
     return all((engine.valve_closing, engine.rod, engine.stroke))
 
 
+def at_most(job: Job) -> str:
+    """Say why the figure worked out is only the most it can be, or nothing."""
+    if not is_timed(job):
+        return "when the intake valve closes is not known"
+    return "a pre-chamber cools the charge" if job.engine.pre_chamber else ""
+
+
 def cranking_of(job: Job, ratio: float | None = None) -> CrankingPressure | None:
     """Return what a gauge should read at a ratio, that of the papers where none is given; None where it is not known."""
     engine = job.engine

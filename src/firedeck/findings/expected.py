@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from firedeck.cylinder.cranking import CrankingPressure
-from firedeck.findings.cranked import cranking_of
+from firedeck.findings.cranked import at_most, cranking_of
 from firedeck.findings.effects import Effects
 from firedeck.findings.finding import Findings
 from firedeck.findings.tests import TestsRead, boiling_of
@@ -15,12 +15,14 @@ from firedeck.trace import Band, Step
 class Expected:
     """Cranking compression from the lowest and highest ratio after the work, and where the coolant boils [°C].
 
-    ``after_work`` tells whether the ratio is the one after cut and gasket, or that of the papers.
+    ``after_work`` tells whether the ratio is the one after cut and gasket, or that of the papers;
+    ``at_most`` why the compression may be less.
     """
 
     cranking: tuple[CrankingPressure, ...]
     ratios: tuple[float, ...]
     after_work: bool
+    at_most: str
     boiling: float | None
 
     @property
@@ -52,6 +54,7 @@ def expected_after(job: Job, found: Findings) -> Expected:
         cranking=tuple(one for ratio in ratios if (one := cranking_of(job, ratio)) is not None),
         ratios=ratios,
         after_work=bool(after),
+        at_most=at_most(job),
         boiling=boiling.boiling if boiling else None,
     )
 

@@ -12,7 +12,7 @@ from firedeck.errors import OutOfRange, TableGap
 from firedeck.findings.air_tests import LeakDownRead, leak_down_read
 from firedeck.findings.banks import Run, low_runs
 from firedeck.findings.cooling import LIQUID, cooled_by
-from firedeck.findings.cranked import cranking_of, is_timed, not_said, over_least, spoilt_by
+from firedeck.findings.cranked import at_most, cranking_of, not_said, over_least, spoilt_by
 from firedeck.findings.finding import Findings
 from firedeck.findings.groups import number
 from firedeck.job import Job, Joint
@@ -29,7 +29,7 @@ class Compression:
     ``taken`` is the list that was read (dry, hot, cold or only); ``lowest_over_highest`` is None with one
     cylinder. ``runs`` are neighbours that are low and alike, the lowest first. ``lacking`` are conditions not said,
     ``spoilt`` those that make every reading low; with either the figures speak only between cylinders.
-    ``worked_out`` is what ratio, valve closing and altitude let one expect; unless ``timed`` a late closing is not in it.
+    ``worked_out`` is what ratio, valve closing and altitude let one expect; ``at_most`` says why it may be less.
     """
 
     taken: str
@@ -41,7 +41,7 @@ class Compression:
     lacking: tuple[str, ...]
     spoilt: tuple[str, ...]
     worked_out: CrankingPressure | None
-    timed: bool
+    at_most: str
     over_least: Step | None
     problem: str
 
@@ -51,10 +51,21 @@ class Compression:
         return not self.lacking and not self.spoilt
 
     @property
+    def below(self) -> bool:
+        """Tell whether even the best is below what was worked out."""
+        return self.over_least is not None and meets(self.over_least.value, low=1.0) is Outcome.FAILS
+
+    @property
     def far_below(self) -> bool:
-        """Tell whether even the best is far below the least that is to be expected."""
+        """Tell whether even the best is far below the least that is to be expected, where that is known."""
         least = threshold("far_below_expected")
-        return self.over_least is not None and meets(self.over_least.value, low=least) is Outcome.FAILS
+        far = self.over_least is not None and meets(self.over_least.value, low=least) is Outcome.FAILS
+        return far and not self.at_most
+
+    @property
+    def too_low(self) -> bool:
+        """Tell whether the readings as a whole are to be doubted or followed up: far below, or a single below."""
+        return self.far_below or (self.below and len(self.readings) == 1)
 
     @property
     def low(self) -> tuple[str, ...]:
@@ -125,7 +136,7 @@ def _compression(job: Job) -> Compression | None:
         lacking=not_said(job),
         spoilt=spoilt_by(job),
         worked_out=worked_out,
-        timed=is_timed(job),
+        at_most=at_most(job),
         over_least=over_least(max(readings.values()), worked_out),
         problem=problem,
     )

@@ -328,3 +328,14 @@ def test_the_next_test_is_a_test_and_not_what_cools_the_engine():
     assert "; next " in answer.headline
     assert "cools" not in answer.headline
     assert "what cools the engine" in wanted(answer)
+
+
+DIESEL = 'fuel = "diesel"\npre_chamber = true\nratio = "22"\nvalve_closing = "35 deg"\nrod = "140 mm"\nstroke = "86 mm"'
+
+
+def test_a_pre_chamber_never_fails_by_what_its_ratio_would_give():
+    said = "\n[tests.conditions]\n" + FULL.replace('"open"', '"no-throttle"')
+    answer = ask(four(compressed("28, 28, 27, 28 bar") + said, engine=DIESEL), Q)
+    assert check(answer, BEST).outcome is Outcome.CANNOT_TELL
+    assert "pre-chamber cools" in check(answer, BEST).text
+    assert "how it is cranked" not in wanted(answer)

@@ -117,6 +117,7 @@ def test_what_this_engine_should_read_is_said_before_anything_is_done():
 def test_without_a_cut_known_the_ratio_of_the_papers_is_taken():
     answer = ask(four('[running]\naltitude = "1500 m"', engine='ratio = "9"'), Q)
     assert "of the papers' ratio 9" in check(answer, "compression to expect").text
+    assert "at most: when the intake valve closes is not known" in check(answer, "compression to expect").text
 
 
 def test_both_ends_of_the_compression_to_expect_are_written_out():
