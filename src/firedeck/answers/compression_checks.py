@@ -148,9 +148,12 @@ def _say(draft: Draft, compression: Compression, engine: Engine) -> None:
         draft.notes.append(Note(NOT_CLEARED, COMMON_PRACTICE))
     if spread.oil:
         gain = show(spread.oil.gain, Kind.SHARE, "mm")
-        draft.notes.append(
-            Note(f"The oil alone raises a sound cylinder by {gain}; that much is taken off.", DERIVED)
+        taken = (
+            "that much is taken off"
+            if spread.oil_felt
+            else "the middle cylinder rises far less, so each is held against the middle one"
         )
+        draft.notes.append(Note(f"The oil alone raises a sound cylinder by {gain}; {taken}.", DERIVED))
         draft.notes.extend(spread.oil.notes_for(engine.fuel, engine.arrangement))
     elif spread.wet:
         draft.assumptions.append(

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from firedeck.diagnosis.compression_words import assumed, said
 from firedeck.diagnosis.spread_rules import RuleVerdict, SpreadRule, rule_from_text, rules_in_use, verdict_of
-from firedeck.diagnosis.wet_test import OilGain, WetReading, oil_gain, read_wet
+from firedeck.diagnosis.wet_test import OilGain, WetReading, oil_gain, oil_is_felt, read_wet
 from firedeck.diagnosis.who_is_low import pattern_of
 from firedeck.errors import OutOfRange
 from firedeck.quantity import Kind, show_both
@@ -19,6 +19,7 @@ class CompressionSpread:
     ``lowest_over_highest`` [1], ``spread`` highest less lowest [MPa], ``suspects`` cylinders counted
     from 1 in the order given, ``pattern`` in words, ``verdicts`` one per rule, ``disagree`` whether
     the rules give more than one verdict, ``wet`` one per cylinder, ``oil`` what the oil does by itself,
+    ``oil_felt`` whether the middle cylinder shows it, so that it is taken off,
     ``notes`` what the readings say, ``assumed`` what was taken for granted.
     """
 
@@ -31,6 +32,7 @@ class CompressionSpread:
     disagree: bool
     wet: tuple[WetReading, ...]
     oil: OilGain | None
+    oil_felt: bool
     steps: tuple[Step, ...]
     notes: tuple[Note, ...]
     assumed: tuple[Note, ...]
@@ -106,7 +108,11 @@ def compression_spread(
     oil = _oil(oil_volume, swept_volume, ratio)
     if wet is not None:
         _readable("wet", wet, nil_allowed=True)
-    wets, wet_steps = read_wet(readings, wet, oil.gain if oil else None) if wet is not None else ((), ())
+    felt = oil is not None and (
+        wet is None or len(wet) != len(readings) or oil_is_felt(readings, wet, oil.gain)
+    )
+    taken_off = oil.gain if oil and felt else None
+    wets, wet_steps = read_wet(readings, wet, taken_off) if wet is not None else ((), ())
     return CompressionSpread(
         tuple(readings),
         lowest / highest,
@@ -117,6 +123,7 @@ def compression_spread(
         len({verdict.outcome for verdict in verdicts}) > 1,
         wets,
         oil,
+        felt,
         (
             share,
             spread,
@@ -124,8 +131,8 @@ def compression_spread(
             *(oil.steps if oil else ()),
             *wet_steps,
         ),
-        said(verdicts, suspects, wets, oil),
-        assumed(wets, oil),
+        said(verdicts, suspects, wets, oil if felt else None),
+        assumed(wets, oil, felt),
     )
 
 

@@ -72,7 +72,7 @@ def _wet(wets: Sequence[WetReading]) -> list[Note]:
     return [*notes, Note(f"The rise with oil {speak}.", "generic-ours")]
 
 
-def assumed(wets: Sequence[WetReading], oil: OilGain | None) -> tuple[Note, ...]:
+def assumed(wets: Sequence[WetReading], oil: OilGain | None, felt: bool = True) -> tuple[Note, ...]:
     """Say what was taken for granted.
 
     Parameters
@@ -81,6 +81,8 @@ def assumed(wets: Sequence[WetReading], oil: OilGain | None) -> tuple[Note, ...]
         One per cylinder, none if there was no wet test [core].
     oil : OilGain or None
         What the oil does by itself [core].
+    felt : bool
+        Whether the middle cylinder shows the volume of the oil [1].
 
     Returns
     -------
@@ -100,9 +102,14 @@ def assumed(wets: Sequence[WetReading], oil: OilGain | None) -> tuple[Note, ...]
         Note("Cylinders counted from 1 in the order given, side by side in one bank.", "generic-ours"),
         Note("All cylinders read alike: gauge, speed, throttle, puffs, warmth.", "generic-ours"),
     ]
-    if wets and oil:
+    if wets and oil and felt:
         notes.append(Note("The rise that the oil makes by its volume is taken off.", "derived"))
     elif wets:
         middle = "the rise is held against the middle one of all cylinders"
-        notes.append(Note(f"Oil, swept volume and ratio are not all known: {middle}.", "generic-ours"))
+        why = (
+            "The middle cylinder rises far less than the oil's volume would make it"
+            if oil
+            else "Oil, swept volume and ratio are not all known"
+        )
+        notes.append(Note(f"{why}: {middle}.", "generic-ours"))
     return tuple(notes)

@@ -148,6 +148,34 @@ DIESEL_OIL = (
 """Said of diesels, and where the fuel is not known."""
 
 
+def oil_is_felt(dry: Sequence[float], wet: Sequence[float], oil: float) -> bool:
+    """Tell whether the middle cylinder rises as if the oil lay in the clearance; with fewer than three nobody can tell.
+
+    Parameters
+    ----------
+    dry, wet : sequence of float
+        Readings in cylinder order [MPa].
+    oil : float
+        Gain by the volume of the oil alone [1].
+
+    Returns
+    -------
+    bool
+        Whether the gain by volume may be taken off [1].
+
+    Source
+    ------
+    [generic-ours] threshold of tables/data/diagnosis_rules.csv.
+
+    Examples
+    --------
+    >>> oil_is_felt((2.6, 2.7, 1.9, 2.7), (3.0, 3.1, 2.9, 3.1), 0.49)
+    False
+    """
+    gains = [after / before - 1.0 for before, after in zip(dry, wet, strict=True) if before > 0.0]
+    return len(gains) < 3 or median(gains) >= threshold("oil_felt_from") * oil
+
+
 def read_wet(
     dry: Sequence[float], wet: Sequence[float], oil: float | None
 ) -> tuple[tuple[WetReading, ...], tuple[Step, ...]]:

@@ -94,3 +94,25 @@ def test_the_oil_of_a_flat_engine_lies_on_one_wall():
     assert any("lower wall" in note.text for note in oil.notes_for("petrol", "flat"))
     assert any("low side" in note.text for note in oil.notes_for("petrol", "vee"))
     assert any("Upright" in note.text for note in oil.notes_for("petrol", "inline"))
+
+
+def bar(text: str) -> list[float]:
+    return [float(one) / 10.0 for one in text.split("/")]
+
+
+def test_oil_that_nobody_feels_is_not_taken_off_and_the_odd_cylinder_shows() -> None:
+    found = compression_spread(
+        bar("26/27/19/27"), wet=bar("30/31/29/31"), oil_volume=5e3, swept_volume=393e3, ratio=23.0
+    )
+    assert found.oil is not None
+    assert not found.oil_felt
+    assert [one.rings for one in found.wet] == [False, False, True, False]
+    assert any("far less than the oil's volume" in note.text for note in found.assumed)
+
+
+def test_oil_that_is_felt_is_taken_off_as_before() -> None:
+    found = compression_spread(
+        psi("137/133/119/133"), wet=psi("158/148/133/145"), oil_volume=5e3, swept_volume=450e3, ratio=9.9
+    )
+    assert found.oil_felt
+    assert not any(one.rings for one in found.wet)
