@@ -110,7 +110,7 @@ def written_share(told: Told, cause: str) -> tuple[Step, ...]:
     >>> book = case_book("leak")
     >>> told = Told(book, counting(book, {"cab-wet": True}), (), ())
     >>> round(written_share(told, "heater")[-1].value, 2)
-    0.33
+    0.21
     """
     book = told.book
     label = book.causes[cause].label
