@@ -39,12 +39,15 @@ def compared(subject: Subject, astray: float = 1.0) -> dict[str, object]:
     }
 
 
-def solved(deck: Deck, name: str) -> tuple[Floats, float]:
-    """Closures the general solver finds, and the seconds it took."""
+def solved(deck: Deck, name: str, at_most: float | None = None) -> tuple[Floats, float]:
+    """Closures the general solver finds, and the seconds it took; subprocess.TimeoutExpired after ``at_most`` seconds."""
     with tempfile.TemporaryDirectory() as folder:
         (Path(folder) / "joint.inp").write_text(deck.text, encoding="ascii")
         start = time.perf_counter()
-        done = subprocess.run(["ccx", "joint"], cwd=folder, capture_output=True, text=True, check=False)
+        command = ["ccx", "joint"]
+        done = subprocess.run(
+            command, cwd=folder, capture_output=True, text=True, check=False, timeout=at_most
+        )
         spent = time.perf_counter() - start
         printed = Path(folder) / "joint.dat"
         text = printed.read_text(encoding="ascii") if printed.exists() else ""
