@@ -20,7 +20,7 @@ from firedeck.answers.face_wanted import (
     which_way,
 )
 from firedeck.answers.flatness_limits import flatness_limit
-from firedeck.answers.judging import disputed, judge
+from firedeck.answers.judging import Judged, disputed, judge
 from firedeck.answers.making import Draft, both, worst
 from firedeck.answers.reading_conditions import say_how_taken
 from firedeck.findings.face_line import ANY, FaceLine
@@ -152,23 +152,29 @@ def _judge_line(draft: Draft, joint: Joint, face: FaceFound, line: FaceLine, lim
     if limit.winner is None:
         draft.need(find_limit(joint, face, line.direction))
         return
-    name = f"{face.face} face, {line.name}"
-    judged = disputed(judge(name, "face_flatness", line.gap, limit, line.band))
+    judged = _judged(face, line, limit)
     draft.add(judged, (line.step, *line.more))
     if judged.outcome is Outcome.CANNOT_TELL and face.allowed is None:
         draft.need(which_limit(joint, face) if judged.differ else finer_leaf(joint, face, line, judged))
+
+
+def _judged(face: FaceFound, line: FaceLine, limit: Picked) -> Judged:
+    return disputed(judge(f"{face.face} face, {line.name}", "face_flatness", line.gap, limit, line.band))
 
 
 def _judge_whichever_way(draft: Draft, job: Job, joint: Joint, face: FaceFound, line: FaceLine) -> None:
     """Hold a gap of unsaid direction against the tighter limit; between two limits it hangs on the direction."""
     limits = [flatness_limit(job, joint, face.face, way) for way in UNSEEN]
     tight, loose = sorted(limits, key=lambda one: _most(one.winner))
-    _judge_line(draft, joint, face, line, tight)
-    judged = draft.checks[-1] if tight.winner is not None else None
     between = loose.winner is not None and line.gap <= _most(loose.winner)
-    if judged is not None and judged.outcome is Outcome.FAILS and between:
-        draft.checks[-1] = replace(judged, outcome=Outcome.CANNOT_TELL, text=HANGS)
-        draft.need(which_way(joint, face))
+    if tight.winner is not None and between:
+        judged = _judged(face, line, tight)
+        if judged.outcome is Outcome.FAILS:
+            check = replace(judged.check, outcome=Outcome.CANNOT_TELL, text=HANGS)
+            draft.add(replace(judged, check=check), (line.step, *line.more))
+            draft.need(which_way(joint, face))
+            return
+    _judge_line(draft, joint, face, line, tight)
 
 
 def _most(limit: Limit | None) -> float:

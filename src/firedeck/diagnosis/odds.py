@@ -90,9 +90,13 @@ def shares(
     >>> max(found, key=found.get)
     'gasket-between-bores'
     """
-    chances = chances_of(book)
-    left = {cause.id for cause in possible(book, absent)}
-    parts = shares_of_ways(book, seen, absent, present) @ chances.belongs
+    return _shares(Told(book, counting(book, seen), tuple(absent), tuple(present)))
+
+
+def _shares(told: Told) -> dict[str, float]:
+    chances = chances_of(told.book)
+    left = {cause.id for cause in possible(told.book, told.absent)}
+    parts = _shares_of_ways(told) @ chances.belongs
     return {cause: float(part) for cause, part in zip(chances.causes, parts, strict=True) if cause in left}
 
 
@@ -127,7 +131,11 @@ def shares_of_ways(
     >>> float(shares_of_ways(case_book("leak"), {}).sum().round(6))
     1.0
     """
-    weights = Told(book, counting(book, seen), tuple(absent), tuple(present)).weights()
+    return _shares_of_ways(Told(book, counting(book, seen), tuple(absent), tuple(present)))
+
+
+def _shares_of_ways(told: Told) -> Array:
+    weights = told.weights()
     parts: Array = weights / weights.sum()
     return parts
 
@@ -171,7 +179,7 @@ def weigh(
     'likely'
     """
     told = Told(book, counting(book, seen), tuple(absent), tuple(present))
-    found = shares(book, seen, absent, present)
+    found = _shares(told)
     order = sorted(found, key=lambda cause: found[cause], reverse=True)
     fits = _fits(book, told.counted, list(found))
     return Weighing(tuple(_weighed(book, cause, found[cause], fits) for cause in order), told)

@@ -11,12 +11,12 @@ from firedeck.findings.doubted import doubted
 from firedeck.findings.effects import Effects, effects_of
 from firedeck.findings.finding import Findings
 from firedeck.findings.liners import Liners
-from firedeck.findings.liners_in_set import LinersInSet, liners_in_set
+from firedeck.findings.liners_in_set import LinersInSet, after_cut, liners_in_set
 from firedeck.findings.pistons import PistonClass, Pistons, classes_of
 from firedeck.findings.volumes import Volumes, as_gasket
 from firedeck.job import Job, Joint
 from firedeck.quantity import Outcome, meets
-from firedeck.trace import DERIVED, Missing, Step
+from firedeck.trace import Missing, Step
 
 
 @dataclass(frozen=True)
@@ -76,20 +76,10 @@ def _with_stands(one: Set, joint: Joint, found: Findings) -> Set:
     return replace(
         one,
         pistons={
-            rule: _after_cut(f"Deciding piston stand, {rule}", step, one.block_cut)
+            rule: after_cut(f"Deciding piston stand, {rule}", step, one.block_cut)
             for rule, step in by_rule.items()
         },
         liners=stand,
-    )
-
-
-def _after_cut(says: str, stand: Step, block_cut: float) -> Step:
-    return Step.work_out(
-        f"{says}, with the block cut",
-        "stand + block_cut",
-        {"stand": stand.figure(), "block_cut": (block_cut, "mm")},
-        ("stand_after", "mm"),
-        DERIVED,
     )
 
 

@@ -7,6 +7,7 @@ from firedeck.diagnosis.compression import compression_spread
 from firedeck.errors import OutOfRange
 from firedeck.findings.air_tests import LeakDownRead
 from firedeck.findings.banks import banks
+from firedeck.findings.cooling import AIR
 from firedeck.findings.tests import Compression, TestsRead
 from firedeck.findings.valve_gear import sealed_by
 from firedeck.job import Job
@@ -129,7 +130,7 @@ def _words(job: Job) -> Iterator[str]:
     yield from (word for word in (engine.fuel, engine.duty, engine.charging, engine.arrangement) if word)
     yield sealed_by(job)
     if job.document.running.coolant == "air":
-        yield "air-cooled"
+        yield AIR
     for joint in job.joints:
         yield f"liners-{joint.block.liners or 'unknown'}"
     if all(len(labels) < 2 for labels in banks(job).values()):

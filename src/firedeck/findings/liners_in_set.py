@@ -31,8 +31,8 @@ def liners_in_set(joint: Joint, liners: Liners, block_cut: float) -> LinersInSet
     plan, stand = liners.plan, liners.stand
     ends = (plan.lowest, plan.highest) if plan else (stand.lowest, stand.highest)
     figures = (
-        ("lowest stand", STAND, _after_cut("Lowest liner stand", ends[0], block_cut)),
-        ("highest stand", STAND, _after_cut("Highest liner stand", ends[1], block_cut)),
+        ("lowest stand", STAND, after_cut("Lowest liner stand", ends[0], block_cut)),
+        ("highest stand", STAND, after_cut("Highest liner stand", ends[1], block_cut)),
         ("step between neighbours", "liner_step", liners.steps[-1]),
         ("spread round one", "liner_spread", stand.spread_within),
     )
@@ -73,7 +73,8 @@ def _set_anew(low: float, high: float, spread: Step) -> LinersInSet:
     return LinersInSet(figures, "set", (low + high) / 2.0)
 
 
-def _after_cut(says: str, stand: Step, block_cut: float) -> Step:
+def after_cut(says: str, stand: Step, block_cut: float) -> Step:
+    """Return how far something stands out once the block is cut by so much."""
     return Step.work_out(
         f"{says}, with the block cut",
         "stand + block_cut",

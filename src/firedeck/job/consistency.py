@@ -8,7 +8,6 @@ from firedeck.gasket.pattern import check_pattern
 from firedeck.job.frame import set_frame
 from firedeck.job.hole_pattern import hole_pattern
 from firedeck.job.paths import join_path, nearest
-from firedeck.job.ring_curve import ring_curve
 from firedeck.job.schema.document import Document
 from firedeck.job.schema.joint import Joint, LimitText
 from firedeck.job.schema.layout import Layout
@@ -31,6 +30,7 @@ def consistency_faults(document: Document) -> list[JobError]:
             _cylinders,
             _layout,
             _gasket_chosen,
+            _ring_curves,
             _fastener_groups,
             _limits,
             _procedure,
@@ -143,7 +143,15 @@ def _gasket_chosen(_document: Document, joint: Joint) -> Faults:
     if joint.gasket.fitted and names:
         at = join_path(("joint", joint.name))
         yield from _labels(f"{at}.gasket.fitted", [joint.gasket.fitted], names, "gasket")
-    for one in joint.gasket.candidates:
+
+
+def _ring_curves(_document: Document, joint: Joint) -> Faults:
+    tested = [one for one in joint.gasket.candidates if one.ring_curve]
+    if not tested:
+        return
+    from firedeck.job.ring_curve import ring_curve  # the gasket laws, which few documents need to be read
+
+    for one in tested:
         try:
             ring_curve(joint.name, one)
         except JobError as fault:
