@@ -1,10 +1,11 @@
 """How a face was read, and what each condition, ticked or not, and each tool means for the figures."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
-from firedeck.answers.making import Draft
+from firedeck.answers.making import Draft, both
 from firedeck.findings.faces import FaceFound, Faces
 from firedeck.job import Job
+from firedeck.job.paths import join_path
 from firedeck.quantity import Kind, show
 from firedeck.tables import rows
 from firedeck.trace import Missing
@@ -26,8 +27,9 @@ def say_how_taken(draft: Draft, job: Job, faces: Faces) -> None:
     for face in faces.faces:
         said = [*_of_conditions(face), *_of_temperature(face), *_of_instrument(face)]
         draft.assumptions.extend(f"{face.face} face: {line}" for line in said)
-    if any(line.by in BY_EDGE for face in faces.faces for line in face.lines):
-        _say_of_edge(draft, job)
+    by_edge = [face for face in faces.faces if any(line.by in BY_EDGE for line in face.lines)]
+    if by_edge:
+        _say_of_edge(draft, job, by_edge)
 
 
 def _of_conditions(face: FaceFound) -> Iterator[str]:
@@ -61,7 +63,7 @@ def _of_instrument(face: FaceFound) -> Iterator[str]:
         yield "dips narrower than the points are apart are not seen"
 
 
-def _say_of_edge(draft: Draft, job: Job) -> None:
+def _say_of_edge(draft: Draft, job: Job, faces: Sequence[FaceFound]) -> None:
     """Name what the edge and the leaves themselves put into a reading."""
     tools = job.document.tools
     draft.assumptions.append(
@@ -71,16 +73,39 @@ def _say_of_edge(draft: Draft, job: Job) -> None:
         draft.assumptions.append(
             "edge taken as stiff: one 25 mm high sags 0.002 mm over 400 mm and 0.012 mm over 600 mm, so hollows read less"
         )
-    if tools.straightedge != "checked" and tools.straightedge_error is None:
-        draft.assumptions.append(
-            "the straightedge itself has not been checked: its own error is not in the figures"
-        )
+    draft.assumptions.extend(
+        _true_to(face) for face in faces if face.edge_true_to is not None or face.allowed
+    )
+    unsaid = [face for face in faces if face.edge_true_to is None]
+    if tools.straightedge != "checked" and unsaid:
+        if any(face.allowed is None for face in unsaid):
+            draft.assumptions.append(
+                "the straightedge itself has not been checked: its own error is not in the figures"
+            )
         draft.need(
             Missing(
-                paths=("tools.straightedge", "tools.straightedge_error"),
+                paths=("tools.straightedge", "tools.straightedge_error", *_said_at(draft, unsaid)),
                 measure="how true the straightedge is",
                 tool="a surface plate at the shop, or two more edges",
                 how="Light or the thinnest foil between edge and plate; or three edges held together in pairs: if all three "
                 "pairs close, all are true. Turning one end for end does not show its bow.",
             )
         )
+
+
+def _true_to(face: FaceFound) -> str:
+    """Say how true the edge was taken to be, and whether anybody said so."""
+    true_to = both(face.taken_true_to, "edge_true_to")
+    if face.edge_true_to is not None:
+        return f"{face.face} face: edge true to {true_to} over its length, as written: it is in the band"
+    return (
+        f"{face.face} face: edge taken as true to {true_to} over its length, our own assumption: it is in the band, and one "
+        "that was checked to less makes it narrower"
+    )
+
+
+def _said_at(draft: Draft, faces: Sequence[FaceFound]) -> Iterator[str]:
+    """Name where a set says how true its edge is."""
+    assert draft.joint is not None
+    for face in faces:
+        yield join_path(("joint", draft.joint.name, "readings", "faces", face.name, "edge_true_to"))

@@ -176,7 +176,7 @@ def _heights(joint: Joint) -> Missing:
         paths=(f"{at}.heights_before", f"{at}.heights_after"),
         measure="height of the head at the same four corners, before and after the cut",
         tool="micrometer or vernier",
-        how="From the fire face to the face the book names, corners in one fixed order, both times with one tool.",
+        how="From the fire face to the face the book names, corners in the order of the card, both times with one tool.",
     )
 
 

@@ -49,9 +49,9 @@ def _as_text(said: dict[str, Any], found: "FaceMap", read: "FaceFile") -> list[s
     words = {"holds": "is in", "fails": "is out", "cannot-tell": "cannot tell: the band holds the limit"}
     for one in said["limits"]:
         gap = _band(one["gap"]) if one["gap"] else "no line that way"
-        lines.append(
-            f"Under the edge, {one['direction']}: {gap}, limit {one['limit']:g} mm: {words[one['outcome']]}"
-        )
+        way = one["direction"]
+        under = f"In any {one['span']:g} mm, {way}" if "span" in one else f"Under the edge, {way}"
+        lines.append(f"{under}: {gap}, limit {one['limit']:g} mm: {words[one['outcome']]}")
     lines += ["", "On each line, largest gap under a true edge:"]
     lines += [f"  {one['name']}: {_band({**one, 'value': one['largest_gap']})}" for one in said["lines"]]
     for one in found.spoilt:

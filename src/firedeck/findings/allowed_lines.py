@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from firedeck.findings.face_line import FaceLine
+from firedeck.findings.face_line import ANY, FaceLine
 from firedeck.surfaces.allowed import Estimate
 from firedeck.surfaces.face_map import RUN, FaceMap
 from firedeck.trace import Band, Step
@@ -22,6 +22,8 @@ def lines_allowed(allowed: FaceMap) -> Iterator[FaceLine]:
         step = _middle(f"Largest gap under a true edge, {line.name}", gap)
         yield FaceLine(line.name, line.direction, step.value, _band(gap), line.at, step, by="leaves")
     for one in allowed.in_spans:
+        if one.direction == ANY:
+            continue
         name = f"in any {one.span:g} mm {one.direction}, {one.name}"
         step = _middle(f"Largest gap under a true edge {one.span:g} mm long, {one.name}", one.gap)
         yield FaceLine(

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import zip_longest
 from typing import ClassVar
 
 from firedeck.findings.amounts import Amounts, amounts, height_after
@@ -11,6 +12,7 @@ from firedeck.findings.faces import Faces
 from firedeck.findings.finding import Findings
 from firedeck.findings.stock import FaceStock, practice, stock_of
 from firedeck.job import Job, Joint
+from firedeck.quantity import Quantity
 from firedeck.trace import DERIVED, Missing, Step, as_printed
 
 
@@ -22,6 +24,15 @@ class Taken:
     most: Step
     evenness: Step | None
     allowed: Step | None
+
+
+@dataclass(frozen=True)
+class Corner:
+    """Heights of the head at one corner, in the order they were written, and what was taken off there."""
+
+    before: Quantity | None
+    after: Quantity | None
+    off: Step | None
 
 
 @dataclass(frozen=True)
@@ -38,6 +49,7 @@ class Cut:
     datum: str
     taken: Taken | None
     other_heads: tuple[str, ...]
+    corners: tuple[Corner, ...] = ()
 
     def face(self, which: str) -> FaceStock | None:
         """Return what the head or the block needs, if it was read."""
@@ -60,6 +72,7 @@ def find(job: Job, joint: Joint | None, found: Findings) -> Cut:
         datum=joint.cut.datum,
         taken=_taken(joint),
         other_heads=tuple(other.name for other in job.joints if other.name != joint.name),
+        corners=tuple(_corners(joint)),
     )
 
 
@@ -121,6 +134,15 @@ def _taken(joint: Joint) -> Taken | None:
         "Taken off, as measured", "reading", {"reading": (measured.value, "mm")}, ("cut", "mm"), DERIVED
     )
     return Taken(step, step, None, _allowed(joint))
+
+
+def _corners(joint: Joint) -> Iterator[Corner]:
+    """Pair the heights before and after, corner by corner in the order written."""
+    both = zip_longest(joint.head.heights_before, joint.head.heights_after)
+    for corner, (before, after) in enumerate(both):
+        known = before is not None and after is not None
+        off = _corner(corner, as_printed(before.value), as_printed(after.value)) if known else None
+        yield Corner(before, after, off)
 
 
 def _corner(corner: int, before: float, after: float) -> Step:

@@ -1,16 +1,17 @@
 """A face read by enough straightedge lines: what its leaves allow, in the frame of the joint."""
 
 from collections.abc import Sequence
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
-from firedeck.job import Joint
+from firedeck.job import Job, Joint
 from firedeck.job.frame import Frame, Place, layout_frame, point
 from firedeck.job.schema.fields import Point
 from firedeck.job.schema.layout import Layout
 from firedeck.job.schema.readings import ON_LEAVES, FaceReadings, Line
 from firedeck.quantity import Kind, parse
 from firedeck.surfaces.face_map import FaceMap, face_from_lines
-from firedeck.surfaces.face_model import Bore, Plan
+from firedeck.surfaces.face_model import EDGE_TRUE_TO, Bore, Plan
 from firedeck.surfaces.laying import LEAF_WIDTH, Laying
 from firedeck.surfaces.next_laying import NextLaying
 from firedeck.surfaces.verdict import LeafReading
@@ -22,29 +23,53 @@ BESIDE = 8.0
 """Without an outline the face is taken to reach this far beyond the lines [mm]."""
 
 
+TRUEST_EDGE = 0.001
+"""No edge is taken to be truer than this over its length [mm]: our own assumption."""
+
+
+@dataclass(frozen=True)
+class ReadWith:
+    """What the lines were read with: leaves of the set, their width, and how true the edge is over its length [mm]."""
+
+    leaves: tuple[float, ...]
+    leaf_width: float
+    edge_true_to: float
+
+
+def read_with(job: Job, readings: FaceReadings, edge_said: float | None) -> ReadWith:
+    """Take what this set says of its tools, else what the garage's tools say, else what is usual."""
+    tools = job.document.tools
+    width = readings.leaf_width or tools.leaf_width
+    return ReadWith(
+        leaves=tuple(leaf.value for leaf in tools.leaves),
+        leaf_width=width.value if width else LEAF_WIDTH,
+        edge_true_to=EDGE_TRUE_TO if edge_said is None else max(edge_said, TRUEST_EDGE),
+    )
+
+
 def face_map(
-    joint: Joint, readings: FaceReadings, frame: Frame, spans: Sequence[float] = ()
+    joint: Joint, readings: FaceReadings, frame: Frame, tools: ReadWith, spans: Sequence[float] = ()
 ) -> FaceMap | None:
     """Work the face out from its lines; None where they are too few, OutOfRange where one does not lie on the face."""
     lines = [line for line in readings.lines if line.readings and line.stands_on == "face"]
     if len(lines) < FEWEST_LINES or sum(len(line.readings) for line in lines) < FEWEST_READINGS:
         return None
     layings = [_laying(line, frame) for line in lines]
-    leaves = sorted({leaf for one in layings for leaf in _leaves(one)})
-    width = readings.leaf_width.value if readings.leaf_width else LEAF_WIDTH
-    return (
-        _worked_out(_plan(joint, layings), tuple(layings), tuple(leaves), width, tuple(spans))
-        if leaves
-        else None
-    )
+    leaves = {leaf for one in layings for leaf in _leaves(one)}
+    if not leaves:
+        return None
+    tools = replace(tools, leaves=tuple(sorted(leaves.union(tools.leaves))))
+    return _worked_out(_plan(joint, layings), tuple(layings), tools, tuple(spans))
 
 
 @lru_cache(maxsize=8)
 def _worked_out(
-    plan: Plan, layings: tuple[Laying, ...], leaves: tuple[float, ...], width: float, spans: tuple[float, ...]
+    plan: Plan, layings: tuple[Laying, ...], tools: ReadWith, spans: tuple[float, ...]
 ) -> FaceMap:
     """Work a face out once for the job and all its other ways: the same readings give the same face."""
-    return face_from_lines(plan, layings, leaves, width, spans=spans)
+    return face_from_lines(
+        plan, layings, tools.leaves, tools.leaf_width, edge_true_to=tools.edge_true_to, spans=spans
+    )
 
 
 def _laying(line: Line, frame: Frame) -> Laying:

@@ -10,7 +10,7 @@ from firedeck.errors import BadQuantity, OutOfRange
 from firedeck.findings.allowed_lines import lines_allowed
 from firedeck.findings.blue import BlueFound, Otherwise, blue_found, otherwise
 from firedeck.findings.face_line import FaceLine
-from firedeck.findings.face_lines import face_map, said
+from firedeck.findings.face_lines import ReadWith, face_map, read_with, said
 from firedeck.findings.finding import Findings
 from firedeck.findings.leaf_lines import NOT_THE_FACE, Edge, lines_of_leaves, short_lines, single_gaps
 from firedeck.findings.measured_lines import error_of_points, lines_of_points, stepped_lines
@@ -44,6 +44,8 @@ class LaidLine:
 class FaceFound:
     """One face: its points in the frame of the joint, its lines, and how it was taken.
 
+    ``edge_true_to`` is how true the edge is said to be over its length [mm], None where nobody says it;
+    ``taken_true_to`` is what the face was worked out with.
     With enough lines ``allowed`` is the face they allow, or ``unmapped`` why not; ``lay_next`` says where the edge tells
     most, and ``disagree`` which lines do not fit the others.
     """
@@ -69,6 +71,8 @@ class FaceFound:
     unmapped: str = ""
     blue: BlueFound | None = None
     blue_otherwise: tuple[Otherwise, ...] = ()
+    edge_true_to: float | None = None
+    taken_true_to: float = 0.0
 
     def lines_of(self, direction: str, span: float | None = None) -> tuple[FaceLine, ...]:
         """Return the lines of one direction; the whole ones, or those that speak of one span."""
@@ -155,11 +159,13 @@ def _face(job: Job, joint: Joint, readings: FaceReadings) -> FaceFound:
     )
     points = _points(readings, frame)
     spans = _spans(joint)
-    allowed, unmapped = (None, "") if points else _allowed(joint, readings, frame, spans)
+    edge = _edge(job, readings)
+    tools = read_with(job, readings, edge.said)
+    allowed, unmapped = (None, "") if points else _allowed(joint, readings, frame, tools, spans)
     lines = [
         *lines_of_points(points, error_of_points(readings), spans),
         *stepped_lines(readings, frame, spans),
-        *(lines_allowed(allowed) if allowed else _bracketed(job, readings, frame, spans)),
+        *(lines_allowed(allowed) if allowed else _bracketed(readings, frame, edge, spans)),
         *single_gaps(readings),
     ]
     face = FaceFound(
@@ -182,16 +188,18 @@ def _face(job: Job, joint: Joint, readings: FaceReadings) -> FaceFound:
         rocked=tuple(line.name for line in readings.lines if line.laid == "rocks") if not allowed else (),
         unmapped=unmapped,
         blue=blue_found(readings, frame),
+        edge_true_to=edge.said if readings.lines else None,
+        taken_true_to=tools.edge_true_to if allowed else edge.error,
     )
     return replace(face, shape=_shape(face), blue_otherwise=_otherwise(joint, face))
 
 
 def _allowed(
-    joint: Joint, readings: FaceReadings, frame: Frame, spans: Sequence[float]
+    joint: Joint, readings: FaceReadings, frame: Frame, tools: ReadWith, spans: Sequence[float]
 ) -> tuple[FaceMap | None, str]:
     """Work the face out from its lines; or say why it cannot be, so that each line stands for itself."""
     try:
-        return face_map(joint, readings, frame, spans), ""
+        return face_map(joint, readings, frame, tools, spans), ""
     except (OutOfRange, BadQuantity) as fault:
         return None, str(fault)
 
@@ -205,9 +213,10 @@ def _otherwise(joint: Joint, face: FaceFound) -> tuple[Otherwise, ...]:
     return otherwise(face.blue, face.heights(), out, places_on_rings(joint))
 
 
-def _bracketed(job: Job, readings: FaceReadings, frame: Frame, spans: Sequence[float]) -> Iterator[FaceLine]:
+def _bracketed(
+    readings: FaceReadings, frame: Frame, edge: Edge, spans: Sequence[float]
+) -> Iterator[FaceLine]:
     """Take every line of leaves by itself, where there are too few for a face."""
-    edge = _edge(job, readings)
     yield from lines_of_leaves(readings, frame, edge)
     yield from short_lines(readings, frame, edge, spans)
 
@@ -220,11 +229,11 @@ def _laid(readings: FaceReadings, frame: Frame) -> Iterator[LaidLine]:
 
 
 def _edge(job: Job, readings: FaceReadings) -> Edge:
-    """Take the error of the edge as this set says it, else as the tools do."""
+    """Take how true the edge is as this set says it, else as the tools do."""
     tools = job.document.tools
-    error = readings.error or tools.straightedge_error
+    said = readings.edge_true_to or readings.error or tools.straightedge_error
     height = tools.straightedge_height
-    return Edge(error.value if error else 0.0, height.value if height else None)
+    return Edge(said.value if said else None, height.value if height else None)
 
 
 def _spans(joint: Joint) -> tuple[float, ...]:

@@ -23,10 +23,15 @@ NOT_THE_FACE = ("thread-mouth", "liner", "insert", "burr", "dowel")
 
 @dataclass(frozen=True)
 class Edge:
-    """The straightedge itself: how far it may be out, and its height where that is known [mm]."""
+    """The straightedge itself: how far it may be out over its length, and its height, where they are known [mm]."""
 
-    error: float = 0.0
+    said: float | None = None
     height: float | None = None
+
+    @property
+    def error(self) -> float:
+        """What a bracket of leaves is widened by."""
+        return self.said or 0.0
 
 
 def lines_of_leaves(readings: FaceReadings, frame: Frame, edge: Edge) -> Iterator[FaceLine]:

@@ -37,7 +37,7 @@ from firedeck.report.blocks import (
     Words,
 )
 from firedeck.report.figures import Plain, Units, judged_words
-from firedeck.report.tables import table_rows
+from firedeck.report.tables import corner_rows, table_rows
 
 Body = Mapping[str, Any]
 EVERY_DEGREE = re.compile(r"(\d+(?:[.,]\d+)?)\s*(?:°|deg)")
@@ -72,6 +72,12 @@ class Scope:
         found = (self.plain.get("findings") or {}).get(joint, {}).get("faces") or {}
         faces: Sequence[Plain] = found.get("faces") or ()
         return faces
+
+    def corners(self, joint: str) -> Sequence[Plain]:
+        """Return the heights of the head at its corners, in the order written."""
+        found = (self.plain.get("findings") or {}).get(joint, {}).get("cut") or {}
+        corners: Sequence[Plain] = found.get("corners") or ()
+        return corners
 
     def dips(self, joint: str) -> Sequence[Plain]:
         """Return the rings that were followed along the faces of a joint."""
@@ -246,7 +252,11 @@ def _ticks(body: Body, scope: Scope) -> Iterator[Block]:
 def _table(body: Body, scope: Scope) -> Iterator[Block]:
     columns = tuple(body["columns"])
     for joint in scope.joints[:1]:
-        rows = table_rows(body["rows"], scope.layout(joint), scope.answers, len(columns))
+        rows = (
+            corner_rows(scope.corners(joint), body.get("fills") or ("",) * len(columns), scope.units)
+            if body["rows"] == "corners"
+            else table_rows(body["rows"], scope.layout(joint), scope.answers, len(columns))
+        )
         deep, fold = body.get("deep", False), body.get("fold", False)
         yield Table(body.get("title", ""), columns, rows, deep, fold)
 

@@ -22,16 +22,22 @@ DIRECTIONS = ("along", "across", "diagonal", "any")
 ON_LEAVES = "on end leaves of"
 LAID = f'"rests", "rocks" or "{ON_LEAVES} 0.05 mm"'
 LONGEST = 5000.0
+SPANS = (20.0, LONGEST)
+"""Shortest and longest span a limit may be written for [mm]."""
 MOST_LINES, MOST_READINGS = 60, 1500
 
 
 @dataclass(frozen=True)
 class FaceLimit:
-    """A limit of the file: along, across, diagonal or any, its value [mm], and who says it."""
+    """A limit of the file: along, across, diagonal or any, its value [mm], and who says it.
+
+    With a ``span`` it is held against an edge of that length on every stretch [mm].
+    """
 
     direction: str
     value: float
     source: str
+    span: float | None = None
 
 
 @dataclass(frozen=True)
@@ -79,6 +85,7 @@ class FaceFile:
             self.leaf_width,
             edge_true_to=self.edge_true_to,
             preview=preview,
+            spans=sorted({limit.span for limit in self.limits if limit.span is not None}),
         )
 
 
@@ -193,11 +200,13 @@ def _leaves(reading: _Reading, given: object) -> tuple[float, ...]:
 
 def _limits(reading: _Reading, given: object) -> tuple[FaceLimit, ...]:
     found = []
-    for number, one in enumerate(reading.tables("limits", given, ("direction", "value", "from")), 1):
+    keys = ("direction", "value", "from", "span")
+    for number, one in enumerate(reading.tables("limits", given, keys), 1):
         way = "diagonal" if one.get("direction") == "diagonals" else one.get("direction", "any")
         direction = reading.word(f"limits[{number}].direction", way, DIRECTIONS, "any")
         value = reading.length(f"limits[{number}].value", one.get("value"), 0.0, 10.0)
-        found.append(FaceLimit(direction, value, str(one.get("from", ""))))
+        span = reading.length(f"limits[{number}].span", one["span"], *SPANS) if "span" in one else None
+        found.append(FaceLimit(direction, value, str(one.get("from", "")), span))
     return tuple(found)
 
 
@@ -338,10 +347,17 @@ def outcome(band: Any, limit: float) -> str:
 
 
 def _judged(limit: FaceLimit, found: FaceMap) -> dict[str, Any]:
-    band = found.worst.get(limit.direction)
+    """Hold the faces against a limit; one for a span is held against an edge of that length, and says it."""
+    band = found.worst.get(limit.direction) if limit.span is None else _in_span(limit, found)
     said = outcome(band, limit.value) if band else "cannot-tell"
     gap = _estimate(band) if band else None
-    return {"direction": limit.direction, "gap": gap, "limit": limit.value, "outcome": said}
+    span = {} if limit.span is None else {"span": limit.span}
+    return {"direction": limit.direction, **span, "gap": gap, "limit": limit.value, "outcome": said}
+
+
+def _in_span(limit: FaceLimit, found: FaceMap) -> Any:
+    asked = (limit.span, limit.direction)
+    return next((one.gap for one in found.in_spans if (one.span, one.direction) == asked), None)
 
 
 def _next(back: Callable[[Place], Place], one: Any) -> dict[str, Any]:
@@ -353,7 +369,8 @@ def _next(back: Callable[[Place], Place], one: Any) -> dict[str, Any]:
 
 
 def _line_said(read: FaceFile, line: Any) -> dict[str, Any]:
-    limits = [limit.value for limit in read.limits if limit.direction in ("any", line.direction)]
+    whole = [limit for limit in read.limits if limit.span is None]
+    limits = [limit.value for limit in whole if limit.direction in ("any", line.direction)]
     said = outcome(line.gap, min(limits)) if limits else None
     return {
         "name": line.name,

@@ -9,6 +9,9 @@ from firedeck.surfaces.exchange import Contacts, independent_columns, smallest_z
 from firedeck.surfaces.points import Array, PointsLike, as_points, extent
 from firedeck.trace import DERIVED, Step
 
+DIGITS = 9
+"""Decimals kept of sums of products [mm²]: what lies below is left by adding up, nothing is read as fine."""
+
 
 @dataclass(frozen=True)
 class Plane:
@@ -85,7 +88,7 @@ def least_squares_plane(points: PointsLike) -> LeastSquares:
 
 
 def _slope_steps(about: Array) -> tuple[Step, ...]:
-    sums = about.T @ about
+    sums = (about.T @ about).round(DIGITS) + 0.0
     figures = {
         "sum_xx": (float(sums[0, 0]), "mm²"),
         "sum_yy": (float(sums[1, 1]), "mm²"),

@@ -8,6 +8,9 @@ from firedeck.errors import OutOfRange
 from firedeck.surfaces.points import Array, PointsLike, as_points
 from firedeck.trace import DERIVED, RUN, Step
 
+DIGITS = 9
+"""Decimals of a millimetre kept of a fitted shape: nothing is read as fine, what lies below is left by adding up."""
+
 _NAMES = ("level", "tilt along", "tilt across", "bow along", "bow across", "twist")
 
 
@@ -94,14 +97,18 @@ def _scaled(points: Array) -> tuple[Array, Array]:
 
 def _bow_steps(factors: Array) -> tuple[Step, Step, Step]:
     source = f"{RUN}shape-fit"
-    along, across, twist = (float(factor) for factor in factors[3:])
+    along, across, twist = (round(float(factor), DIGITS) + 0.0 for factor in factors[3:])
     says = "Least-squares height of the middle over the ends, {}; u, v run from -1 to 1"
     return (
         Step.work_out(
-            says.format("along"), "-factor_u_u", {"factor_u_u": (along, "mm")}, ("long_bow", "mm"), source
+            says.format("along"), "0 - factor_u_u", {"factor_u_u": (along, "mm")}, ("long_bow", "mm"), source
         ),
         Step.work_out(
-            says.format("across"), "-factor_v_v", {"factor_v_v": (across, "mm")}, ("cross_bow", "mm"), source
+            says.format("across"),
+            "0 - factor_v_v",
+            {"factor_v_v": (across, "mm")},
+            ("cross_bow", "mm"),
+            source,
         ),
         Step.work_out(
             "Least-squares height of the corners over the middle by twist",

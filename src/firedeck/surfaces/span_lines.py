@@ -12,6 +12,9 @@ from firedeck.surfaces.faces_allowed import Sampled
 from firedeck.surfaces.laying import Laying
 from firedeck.surfaces.lines import Place
 
+ANY = "any"
+"""Direction of the worst stretch, whichever way it runs."""
+
 ON_BY = 0.25
 """Share of the span by which the short edge moves on each time [1]."""
 
@@ -98,7 +101,7 @@ def span_gaps(
     Returns
     -------
     tuple of SpanAllowed
-        One for each span and direction [mm].
+        One for each span and direction, and one for any direction [mm].
 
     Valid for
     ---------
@@ -114,7 +117,7 @@ def span_gaps(
         if not short:
             continue
         each, worst = line_gaps(sampled, short, leaf_width)
-        for way in dict.fromkeys(one.direction for one in each):
-            first = max((one for one in each if one.direction == way), key=lambda one: one.gap.value)
+        for way in dict.fromkeys([*(one.direction for one in each), ANY]):
+            first = max((one for one in each if way in (one.direction, ANY)), key=lambda one: one.gap.value)
             found.append(SpanAllowed(span, way, worst[way], first.name, first.at))
     return tuple(found)

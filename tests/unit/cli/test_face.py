@@ -115,6 +115,27 @@ def test_the_sum_reads_the_same_file(firedeck, tmp_path):
     assert len(results["heights"]["value"]) == len(face["heights"])
 
 
+SHORT = """limits = [
+  { direction = "along", value = "0.04 mm", span = "100 mm", from = "invented" },
+  { direction = "any", value = "0.002 in", span = "4 in", from = "invented" },
+"""
+
+
+def test_a_limit_per_span_is_judged_under_a_short_edge(firedeck, tmp_path):
+    given = text().replace("limits = [\n", SHORT)
+    face = found(firedeck, tmp_path, given, "--preview")
+    along, any_way, whole, across = face["limits"]
+    assert list(along) == ["direction", "span", "gap", "limit", "outcome"]
+    assert [one.get("span") for one in face["limits"]] == [100.0, pytest.approx(101.6), None, None]
+    assert any_way["limit"] == pytest.approx(0.0508)
+    assert along["gap"]["value"] < whole["gap"]["value"]
+    assert any_way["gap"]["value"] >= along["gap"]["value"]
+    plain = found(firedeck, tmp_path, text(), "--preview")
+    assert (whole, across) == tuple(plain["limits"])
+    assert face["lines"] == plain["lines"]
+    assert "In any 100 mm, along: " in run(firedeck, tmp_path, given, "--preview").out
+
+
 def test_text_says_what_to_do(firedeck, tmp_path):
     out = run(firedeck, tmp_path, text()).out
     assert "Under the edge, along:" in out
@@ -132,6 +153,11 @@ def test_text_says_what_to_do(firedeck, tmp_path):
         ("on end leaves of 0.04 mm", "hangs", "line.front edge.laid"),
         ('to = ["290 mm", "10 mm"]', 'to = ["290 mm", "900 mm"]', "a place on the face"),
         ('direction = "along"', 'direction = "up"', "allowed: along, across, diagonal, any"),
+        (
+            'value = "0.10 mm",',
+            'value = "0.10 mm", span = "4 mm",',
+            "limits[1].span: found 4 mm; 20 to 5000 mm",
+        ),
         ("[[line]]", "[[line", "readings: found text that is not TOML"),
         ('name = "rear edge"', 'name = "front edge"', "a name of its own"),
     ],

@@ -103,3 +103,11 @@ def test_sums_come_out_as_printed():
             step.formula, {name: as_printed(number) for name, (number, _) in step.inputs.items()}
         )
         assert again == pytest.approx(step.value, rel=1e-5, abs=1e-9), step.says
+
+
+def test_corners_are_paired_in_the_order_written():
+    before, after = ["100.00 mm", "100.02 mm", "3.937 in"], ["99.80 mm", "99.81 mm"]
+    corners = cut_of(job_of({"head": {"heights_before": before, "heights_after": after}})).corners
+    assert [corner.before.text for corner in corners if corner.before] == before
+    assert [corner.off and round(corner.off.value, 6) for corner in corners] == [0.2, 0.21, None]
+    assert cut_of(job_of({})).corners == ()

@@ -1,9 +1,15 @@
 """A face read by enough lines is judged by what all leaves together allow; with few lines each line stands alone."""
 
 import pytest
-from unit.answers.facing import ask, face, least, wanted_of
+from unit.answers.facing import ask, face, job_of, least, wanted_of
 
 from firedeck.answers.answer import Answer, State
+from firedeck.assess.lists import FINDINGS
+from firedeck.findings.face_lines import TRUEST_EDGE, read_with
+from firedeck.findings.faces import FaceFound, Faces
+from firedeck.findings.finding import Findings
+from firedeck.job.schema.readings import FaceReadings
+from firedeck.surfaces.face_model import EDGE_TRUE_TO
 from firedeck.trace import Outcome
 
 WIDE, LONG = 140.0, 400.0
@@ -105,3 +111,63 @@ def test_a_limit_per_span_is_judged_by_the_faces_the_leaves_allow():
     assert along.band.low <= 0.0075 <= along.band.high
     assert along.outcome is Outcome.CANNOT_TELL
     assert along.band.high < 0.15
+
+
+def deck_of(deck: list[dict], tools: dict | None = None, **others: object) -> FaceFound:
+    block = {"name": "deck", "face": "block", "seen": "deck from above", "lines": deck, **others}
+    job = job_of({"readings": {"faces": [block]}}, tools=tools or {})
+    found = Findings(job, job.joints[0], FINDINGS, Findings(job, None, FINDINGS)).get(Faces)
+    assert isinstance(found, Faces)
+    return found.faces[0]
+
+
+def at_least(found: FaceFound) -> float:
+    assert found.allowed is not None
+    return found.allowed.flatness.low
+
+
+def test_a_set_says_how_true_its_edge_is():
+    """A bow of the face that the edge may have itself is not certain; the upper end is that of dips no leaf was near."""
+    unsaid, true, rough = (
+        deck_of(lines(0.12)),
+        deck_of(lines(0.12), edge_true_to="0.001 mm"),
+        deck_of(lines(0.12), edge_true_to="0.0016 in"),
+    )
+    assert (unsaid.edge_true_to, unsaid.taken_true_to) == (None, EDGE_TRUE_TO)
+    assert rough.taken_true_to == pytest.approx(0.0016 * 25.4)
+    assert at_least(true) > at_least(unsaid) > at_least(rough) + 0.02
+
+
+def test_else_the_error_of_the_set_or_of_the_tools_counts():
+    garage, few = {"straightedge_error": "0.04 mm"}, lines(0.12)[:1]
+    by_tools, by_set = deck_of(few, garage), deck_of(few, garage, error="0.02 mm")
+    said = deck_of(few, garage, error="0.02 mm", edge_true_to="0.004 mm")
+    assert [one.edge_true_to for one in (by_tools, by_set, said)] == pytest.approx([0.04, 0.02, 0.004])
+    assert read_with(job_of({}), FaceReadings(name="deck", face="block"), 0.0).edge_true_to == TRUEST_EDGE
+
+
+def test_the_answer_says_how_true_the_edge_was_taken():
+    block = {"name": "deck", "face": "block", "seen": "deck from above", "lines": lines(0.12)}
+    unsaid = ask("face-flat", least({"readings": {"faces": [block]}}))
+    said = ask("face-flat", least({"readings": {"faces": [block | {"edge_true_to": "0.004 mm"}]}}))
+    assert "edge taken as true to 0.010 mm" in " ".join(unsaid.assumptions)
+    assert "edge_true_to" in " ".join(path for one in unsaid.next for path in one.missing.paths)
+    assert "edge true to 0.0040 mm" in " ".join(said.assumptions)
+    assert not any("how true the straightedge is" in one.missing.measure for one in said.next)
+
+
+def test_a_few_lines_are_widened_by_it_too():
+    (first,) = (line for line in deck_of(lines(0.12)[:1]).lines)
+    (wider,) = (line for line in deck_of(lines(0.12)[:1], edge_true_to="0.01 mm").lines)
+    assert first.band is not None
+    assert wider.band is not None
+    assert wider.band.high == pytest.approx(first.band.high + 0.01)
+
+
+def test_leaves_and_their_width_are_those_of_the_garage():
+    garage = {"leaves": "0.02, 0.05, 0.10 mm", "leaf_width": "5 mm"}
+    job = job_of({"readings": {"faces": []}}, tools=garage)
+    readings = FaceReadings(name="deck", face="block")
+    with_these = read_with(job, readings, None)
+    assert with_these.leaves == pytest.approx((0.02, 0.05, 0.10))
+    assert with_these.leaf_width == pytest.approx(5.0)

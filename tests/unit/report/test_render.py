@@ -231,6 +231,32 @@ def test_shop_order_and_receiving_card_part_the_answers() -> None:
     assert "rear, right" in back
 
 
+def corners(after: float | None = None, count: int = 4) -> dict:
+    """Give the sample with heights of the head at so many corners."""
+    known = {"before": {"text": "4.3283 in", "value": 109.94}, "after": None, "off": None}
+    if after is not None:
+        off = {"result": {"cut": [109.94 - after, "mm"]}}
+        known = {**known, "after": {"text": f"{after} mm", "value": after}, "off": off}
+    plain = sample()
+    plain["findings"]["head"]["cut"] = {"corners": [known] * count}
+    return plain
+
+
+def lines_of(plain: dict, sheet: str, **how: str) -> list[str]:
+    """Give the lines of a sheet in text."""
+    return [line.strip() for line in render(plain, sheet, "text", **how).decode("utf-8").splitlines()]
+
+
+def test_heights_that_are_known_stand_at_their_corners() -> None:
+    order = lines_of(corners(), "shop-order")
+    assert "front, left | 4.3283 in | ________ | ________" in order
+    assert "front, left | 109.94 mm | ________ | ________" in lines_of(corners(), "shop-order", units="mm")
+    back = lines_of(corners(109.74), "receiving", units="mm")
+    assert "rear, right | 109.94 mm | 109.74 mm | 0.200 mm" in back
+    assert "place 2 | 4.3283 in | ________ | ________" in lines_of(corners(count=2), "receiving")
+    assert "rear, left | ________ | ________ | ________" in lines_of(sample(), "receiving")
+
+
 @pytest.mark.parametrize("sheet", SHEETS)
 def test_an_almost_empty_job_still_prints(sheet: str) -> None:
     plain = {

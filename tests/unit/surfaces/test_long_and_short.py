@@ -1,6 +1,7 @@
 """Long shapes, spans, rings and both faces together."""
 
 import itertools
+import math
 
 import numpy as np
 import pytest
@@ -8,6 +9,7 @@ import pytest
 from firedeck.errors import OutOfRange
 from firedeck.surfaces.both import gap_field
 from firedeck.surfaces.local import local_flatness
+from firedeck.surfaces.plane import least_squares_plane
 from firedeck.surfaces.ring import ring_dip
 from firedeck.surfaces.shape import long_shapes
 
@@ -115,3 +117,13 @@ def test_faces_read_at_different_places_meet_where_both_are_known() -> None:
     assert len(found.places) > 9 * 7
     with pytest.raises(OutOfRange, match="common to both"):
         gap_field(deck, head + np.array([1000.0, 0.0, 0.0]))
+
+
+def test_what_adding_up_leaves_is_nought_in_the_written_sums():
+    """Along there is no slope and no bow: only rounding of the sums would say otherwise."""
+    points = [(x, y, 0.01 * (y / 50) ** 2 + 0.0007 * y) for x in (0.1, 101.3, 199.7) for y in (-50, 0.3, 50)]
+    steps = [*long_shapes(points).steps[:3], *least_squares_plane(points).steps]
+    figures = [number for step in steps for number, _ in (*step.inputs.values(), *step.result.values())]
+    assert [number for number in figures if 0.0 < abs(number) < 1e-9] == []
+    assert [math.copysign(1.0, number) for number in figures if number == 0.0].count(-1.0) == 0
+    assert long_shapes(points).cross_bow == pytest.approx(-0.01, abs=1e-6)

@@ -142,6 +142,7 @@ class FaceReadings(Placed):
     temperature: Annotated[Quantity, In("room_temperature")] | None = None
     conditions: tuple[Condition, ...] = ()
     leaf_width: Annotated[Quantity, In("leaf_width")] | None = None
+    edge_true_to: Annotated[Quantity, In("edge_true_to")] | None = None
     points: str = ""
     points_by: PointInstrument | None = None
     lines: tuple[Line, ...] = ()
