@@ -10,10 +10,10 @@ from firedeck.findings.face_line import FaceLine, usual_error, way_of
 from firedeck.job.frame import Frame, point
 from firedeck.job.schema.readings import FaceReadings, SteppedLine
 from firedeck.quantity import Kind
-from firedeck.surfaces.edge import gap_on_high_points
+from firedeck.surfaces.at_rest import rest_gap, resting
 from firedeck.surfaces.line_readings import ReadLine, by_angles, by_bridge, by_height, gap_error
 from firedeck.surfaces.lines import Profile
-from firedeck.surfaces.straightedge import line_gap, profiles
+from firedeck.surfaces.straightedge import profiles
 from firedeck.trace import Band, Step
 
 WAYS = (("along", "along"), ("across", "across"), ("diagonals", "diagonal"))
@@ -92,7 +92,7 @@ def _gaps(reads: Sequence[Read], spans: Sequence[float]) -> Iterator[FaceLine]:
 
 
 def _whole(read: Read) -> FaceLine:
-    found = line_gap(read.profile)
+    found = rest_gap(read.profile)
     band, more = _band(found.gap, read)
     line = FaceLine(read.profile.name, read.direction, found.gap, band, found.place, found.step, more)
     return replace(line, by=read.by)
@@ -105,13 +105,13 @@ def _worst_in(read: Read, span: float) -> FaceLine | None:
     for first, start in enumerate(stations):
         last = int(np.searchsorted(stations, start + span + 1e-6, side="right"))
         if last - first >= 3:
-            gap = float(gap_on_high_points(stations[first:last], heights[first:last]).max())
+            gap = resting(stations[first:last], heights[first:last]).gap
             if gap > worst:
                 worst, best = gap, slice(first, last)
     if best is None:
         return None
     profile = Profile(read.profile.name, read.profile.start, read.profile.end, stations[best], heights[best])
-    found = line_gap(profile)
+    found = rest_gap(profile)
     part = ReadLine(stations[best], heights[best], read.line.weights[best])
     band, more = _band(found.gap, Read(profile, read.direction, part, read.error, read.by))
     name = f"in any {span:g} mm {read.direction}, {read.profile.name}"

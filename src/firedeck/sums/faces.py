@@ -7,10 +7,11 @@ from firedeck.sums.face_file import as_json, read_face
 from firedeck.sums.measured import foot_steps, lengths, xyz
 from firedeck.sums.registry import Figure, SumResult, a_sum
 from firedeck.sums.written import written
+from firedeck.surfaces.at_rest import LineGap
 from firedeck.surfaces.flatness import flatness
 from firedeck.surfaces.local import LocalWorst, local_flatness
 from firedeck.surfaces.plane import Plane
-from firedeck.surfaces.straightedge import LineGap, straightedge_gaps
+from firedeck.surfaces.straightedge import straightedge_gaps
 from firedeck.surfaces.union_jack import union_jack
 
 UM = 1000.0
@@ -67,12 +68,14 @@ def _where(worst: LocalWorst) -> dict[str, object]:
 
 @a_sum("straightedge-gaps")
 def straightedge_gaps_sum(*, points: Columns, lines: str, leaf_width: float = 0.0) -> SumResult:
-    """Largest gap under a straightedge on the high points of each line, and where."""
+    """Largest gap under a straightedge on the high points of each line, and at rest, where a crown shows too."""
     found = straightedge_gaps(lengths("straightedge-gaps points", points, ("x", "y", "z")), lines, leaf_width)
     results = {
         "largest_gap": Figure(found.worst.gap, Kind.LENGTH),
         "where": Figure({"line": found.worst.name, **xyz(found.worst.place)}),
         "lines": Figure([_line(line) for line in found.lines]),
+        "largest_at_rest": Figure(found.at_rest.gap, Kind.LENGTH),
+        "where_at_rest": Figure({"line": found.at_rest.name, **xyz(found.at_rest.place)}),
     }
     return _with_file(written(found, results), points)
 

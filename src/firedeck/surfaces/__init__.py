@@ -7,6 +7,7 @@
     interpolation  heights between points, never beyond them
     lines          the book's lines over a face
     edge           where a straightedge lies and the gap under it
+    at_rest        largest gap under an edge at rest, level on a crown
     leaf           what a leaf of some width feels
     straightedge   largest gap per line
     verdict        go/no-go leaves against a limit

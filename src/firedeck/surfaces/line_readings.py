@@ -5,7 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from firedeck.errors import OutOfRange
-from firedeck.surfaces.edge import gap_on_high_points, upper_hull
+from firedeck.surfaces.at_rest import resting
 from firedeck.surfaces.points import Array
 from firedeck.surfaces.straightness import heights_from_angles
 from firedeck.trace import DERIVED, Figure, Step
@@ -195,20 +195,18 @@ def gap_error(line: ReadLine, error: float, unit: str = "mm") -> Step:
 def _weights_of_gap(line: ReadLine) -> tuple[Array, Array]:
     """Weights of the heights in a gap: the largest as read, and the one under the middle of the whole line.
 
-    The second is what a line that was read as a crown may have been.
+    The second is what a line that was read as straight may have been.
     """
-    gap = gap_on_high_points(line.stations, line.heights)
-    lowest, hull = int(gap.argmax()), upper_hull(line.stations, line.heights)
+    way = resting(line.stations, line.heights)
     last = len(line.stations) - 1
     whole = _lever(line.stations, (0, max(1, last // 2), last))
-    if lowest in hull:
+    if way.at in (way.left, way.right):
         return whole, whole
-    place = int(np.searchsorted(hull, lowest))
-    return _lever(line.stations, (int(hull[place - 1]), lowest, int(hull[place]))), whole
+    return _lever(line.stations, (way.left, way.at, way.right)), whole
 
 
 def _lever(stations: Array, contacts: tuple[int, int, int]) -> Array:
-    """Both contacts by their lever, less the place between them."""
+    """Both contacts by their lever, less the place between or beyond them."""
     left, lowest, right = contacts
     along = (stations[lowest] - stations[left]) / (stations[right] - stations[left])
     weights = np.zeros(len(stations))

@@ -7,10 +7,11 @@ import numpy as np
 
 from firedeck.errors import BadQuantity, OutOfRange
 from firedeck.quantity import Kind, parse
+from firedeck.surfaces.at_rest import LineGap, rest_gap
 from firedeck.surfaces.edge import gap_on_high_points, upper_hull
 from firedeck.surfaces.interpolation import sheet
 from firedeck.surfaces.leaf import largest_felt_gap
-from firedeck.surfaces.lines import Place, Profile, columns_across, diagonals, line_between, rows_along
+from firedeck.surfaces.lines import Profile, columns_across, diagonals, line_between, rows_along
 from firedeck.surfaces.points import PointsLike
 from firedeck.trace import DERIVED, Step
 
@@ -18,22 +19,15 @@ WORDS = ("along", "across", "diagonals", "all")
 
 
 @dataclass(frozen=True)
-class LineGap:
-    """The largest gap under the edge on one line, where it is, and the written sum."""
-
-    name: str
-    gap: float
-    station: float
-    place: Place
-    step: Step
-
-
-@dataclass(frozen=True)
 class StraightedgeGaps:
-    """The largest gap on every line, the worst line first among equals, and the written sums."""
+    """The largest gap on every line, the worst line first among equals, and the written sums.
+
+    ``at_rest`` is the worst line with the edge at rest under its own weight, on a crown held level.
+    """
 
     lines: tuple[LineGap, ...]
     worst: LineGap
+    at_rest: LineGap
     steps: tuple[Step, ...]
 
 
@@ -52,7 +46,7 @@ def straightedge_gaps(points: PointsLike, lines: str, leaf_width: float = 0.0) -
     Returns
     -------
     StraightedgeGaps
-        Gap, place and sum for every line [mm].
+        Gap, place and sum for every line, and the largest gap at rest [mm].
 
     Raises
     ------
@@ -61,7 +55,7 @@ def straightedge_gaps(points: PointsLike, lines: str, leaf_width: float = 0.0) -
 
     Valid for
     ---------
-    A true edge that reaches over the whole line and is rocked over its high points.
+    A true edge that reaches over the whole line; rocked over its high points a crown shows nothing, at rest it does.
 
     Source
     ------
@@ -74,9 +68,11 @@ def straightedge_gaps(points: PointsLike, lines: str, leaf_width: float = 0.0) -
     >>> round(found.worst.gap, 6), found.worst.place
     (0.04, (200.0, 0.0))
     """
-    found = tuple(line_gap(profile, leaf_width) for profile in profiles(points, lines))
+    asked = profiles(points, lines)
+    found = tuple(line_gap(profile, leaf_width) for profile in asked)
     worst = max(found, key=lambda line: line.gap)
-    return StraightedgeGaps(found, worst, tuple(line.step for line in found))
+    at_rest = max((rest_gap(profile) for profile in asked), key=lambda line: line.gap)
+    return StraightedgeGaps(found, worst, at_rest, (*(line.step for line in found), at_rest.step))
 
 
 def line_gap(profile: Profile, leaf_width: float = 0.0) -> LineGap:

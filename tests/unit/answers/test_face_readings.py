@@ -241,3 +241,20 @@ def test_conditions_have_consequences():
     assert "still warm on one side" in said
     assert "what sticks to the face" in said
     assert "none stood out of the face" in said
+
+
+CROWN = [(x, y, 0.12 * (1 - (x / 200 - 1) ** 2)) for y in (-60, 0, 60) for x in range(0, 401, 50)]
+
+
+@pytest.mark.parametrize("sign", [1.0, -1.0], ids=["crown", "hollow"])
+def test_a_crown_is_no_flatter_than_a_hollow(sign: float):
+    """On its high points an edge shows no crown; at rest it stands off at both ends."""
+    rows = "\n".join(f"{x}, {y}, {sign * z:.4f}" for x, y, z in CROWN)
+    deck = face("block", seen="deck from above", points=f"x [mm], y [mm], z [mm]\n{rows}")
+    head = stepped(by="dial", at=AT, reads=f"0, {0.09 * sign}, {0.12 * sign}, {0.09 * sign}, 0 mm")
+    answer = ask_with(head, deck)
+    for words in ("block face, along", "head face, middle"):
+        bad = check_of(answer, words)
+        assert bad.outcome.value == "fails"
+        assert bad.value == pytest.approx(0.12)
+    assert answer.action == "cut"
