@@ -11,8 +11,10 @@ from firedeck.answers.judging import judge
 from firedeck.answers.making import Draft, both
 from firedeck.findings.damage import Damage, Mark
 from firedeck.findings.finding import Findings
+from firedeck.findings.ring_band import OffRing
 from firedeck.job import Job, Joint
 from firedeck.job.paths import join_path
+from firedeck.quantity import Outcome as Meets
 from firedeck.quantity import meets
 from firedeck.tables import Row, one
 from firedeck.trace import COMMON_PRACTICE, DERIVED, GENERIC, Check, Context, Missing, Note, Outcome, Step
@@ -126,10 +128,21 @@ def _measured(draft: Draft, joint: Joint, mark: Mark, name: str) -> Outcome:
         width = both(mark.off.band.width, "ring_width")
         draft.assumptions.append(f"ring taken as {width} wide: measure it on the gasket or its print")
     workings = (*mark.off.steps, mark.off.distance, mark.off.share_left)
+    _say_what_is_left(draft, mark.name, mark.off)
     share = picked(joint, "ring_share_left", context)
     if share.winner:
         return draft.add(judge(name, "ring_share_left", mark.off.share_left.value, share), workings).outcome
     return draft.add(judge(name, "distance_to_ring", mark.off.distance.value, nearest), workings).outcome
+
+
+def _say_what_is_left(draft: Draft, name: str, off: OffRing) -> None:
+    """Say how much of the ring's width still lies on sound metal, where the damage reaches in."""
+    if meets(off.distance.value, low=0.0) is Meets.HOLDS:
+        return
+    left = both(max(off.share_left.value, 0.0), "ring_share_left")
+    draft.notes.append(
+        Note(f"{name}: {left} of the ring's width at No {off.cylinder} lies on sound metal there.", DERIVED)
+    )
 
 
 def _clear(mark: Mark) -> str:

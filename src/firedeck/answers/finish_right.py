@@ -163,7 +163,9 @@ def _ending(draft: Draft, joint: Joint, finish: Finish, differ: bool) -> Answer:
     if bad.quantity == "count" and bad.outcome is Outcome.FAILS:
         return draft.decided("cut", f"{where.split(':')[0]}: {bad.text} felt by the nail, have it refinished")
     figure = f"{where}: {'Rz' if bad.quantity == 'Rz' else 'Ra'} {both(bad.value or 0.0, bad.quantity)}"
-    if bad.outcome is Outcome.FAILS and not differ:
+    if differ:
+        draft.need(which_finish(joint))
+    if bad.outcome is Outcome.FAILS:
         too = (
             "too smooth"
             if bad.limit and bad.limit.low is not None and (bad.value or 0.0) < bad.limit.low
@@ -173,7 +175,6 @@ def _ending(draft: Draft, joint: Joint, finish: Finish, differ: bool) -> Answer:
     if bad.outcome is Outcome.AT_LIMIT:
         return draft.close("leave", f"{figure}, exactly at the limit for {_gasket(bad)}")
     if differ:
-        draft.need(which_finish(joint))
         return draft.close("leave", f"{figure}: sources disagree, ask the gasket's maker")
     if bad.outcome is Outcome.CANNOT_TELL:
         return draft.close("leave", f"{figure} from its Rz: that holds the limit, read Ra itself")

@@ -7,7 +7,7 @@ from typing import ClassVar
 from firedeck.findings.finding import Findings
 from firedeck.findings.ring_band import OffRing, Round, off_ring, ring_bands
 from firedeck.job import Job, Joint
-from firedeck.job.frame import Frame, layout_frame, point, set_frame, turned
+from firedeck.job.frame import Frame, layout_frame, set_frame
 from firedeck.job.paths import join_path
 from firedeck.job.schema.layout import Layout
 from firedeck.job.schema.readings import Damage as Entry
@@ -151,15 +151,8 @@ def _off_each(joint: Joint, layout: Layout, spot: Round) -> Iterator[OffRing]:
 
 
 def _frame(entry: Entry, layout: Layout, path: str) -> Frame:
-    """Take the layout's own picture where none is named, and its zero where none is named."""
-    if entry.seen is None:
-        return layout_frame(layout)
-    if entry.zero:
-        return set_frame(entry, layout, path)
-    zero_x, zero_y = point(entry.zero_at) if entry.zero_at else (0.0, 0.0)
-    sign_x, sign_y = turned(entry)
-    at_x, at_y = layout_frame(layout).place(0.0, 0.0)
-    return Frame(sign_x, sign_y, at_x - sign_x * zero_x, at_y - sign_y * zero_y)
+    """Take the layout's own picture where none is named."""
+    return layout_frame(layout) if entry.seen is None else set_frame(entry, layout, path)
 
 
 def _left(joint: Joint, entry: Entry) -> Step | None:

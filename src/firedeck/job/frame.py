@@ -56,15 +56,17 @@ def layout_frame(layout: Layout) -> Frame:
 
 
 def set_frame(placed: Placed, layout: Layout | None, path: str) -> Frame:
-    """Return the frame of a set of readings: its zero is a feature of the hole pattern.
+    """Return the frame of a set of readings: its zero is a feature of the hole pattern, else the zero of that pattern.
 
     Without a hole pattern the set keeps its own zero.
     """
     sign_x, sign_y = turned(placed)
-    if layout is None or not placed.zero:
+    if layout is None:
         return Frame(sign_x, sign_y, 0.0, 0.0)
     zero_x, zero_y = point(placed.zero_at) if placed.zero_at else (0.0, 0.0)
-    if placed.zero == "outline corner":
+    if not placed.zero:
+        at_x, at_y = layout_frame(layout).place(0.0, 0.0)
+    elif placed.zero == "outline corner":
         at_x, at_y = _corner(placed, layout)
     else:
         at_x, at_y = _feature(placed.zero, layout, path)

@@ -114,6 +114,11 @@ ROWS: tuple[Unit, ...] = (
     _unit("mrad", DEGREES_IN_RADIAN / 1000, "angle", "mrad milliradian milliradians"),
     _unit("arcmin", Fraction(1, 60), "angle", "arcmin arcmins arc.min arcminute arcminutes minutes.of.arc"),
     _unit("arcsec", Fraction(1, 3600), "angle", "arcsec arcsecs arc.sec arcsecond arcseconds seconds.of.arc"),
+    # slopes of a level, as the angle they are: within a millionth up to 1.7 mm/m
+    _unit("mm/m", DEGREES_IN_RADIAN / 1000, "angle", "mm/m mm/metre mm/meter"),
+    _unit("µm/m", DEGREES_IN_RADIAN / 10**6, "angle", "um/m um/metre um/meter micron/m microns/m"),
+    _unit("in/ft", DEGREES_IN_RADIAN / 12, "angle", "in/ft in/foot inch/ft inch/foot inches/foot"),
+    _unit("thou/ft", DEGREES_IN_RADIAN / 12000, "angle", "thou/ft thou/foot"),
     # forces, kept in N
     _unit("N", 1, "force", "N newton newtons"),
     _unit("daN", 10, "force", "daN decanewton decanewtons"),

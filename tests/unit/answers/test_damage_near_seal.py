@@ -240,3 +240,9 @@ def test_a_name_with_a_blank_is_quoted_where_it_goes_in():
     answer = ask("damage-near-seal", {"readings": {"damage": [damage(name="deep pit", lies="in-ring-band")]}})
     paths = [path for one in answer.next for path in one.missing.paths]
     assert 'joint.head.readings.damage."deep pit".depth' in paths
+
+
+def test_how_much_of_the_ring_is_left_is_said_where_damage_reaches_in():
+    """From 42 to 44 mm of a ring from 41 to 45 mm: half of it is left."""
+    assert "50 % of the ring's width at No 1" in words_of(ask_about(at("0 mm", "43 mm")))
+    assert "of the ring's width" not in words_of(ask_about(at("0 mm", "50 mm")))

@@ -73,6 +73,15 @@ def test_sources_that_disagree_are_too_close_to_call():
     assert not any(check.outcome.value == "fails" for check in answer.checks)
 
 
+def test_one_face_that_is_out_by_every_source_is_no_matter_of_dispute():
+    smooth, between = {"face": "block", "Ra": "0.2 µm"}, {"face": "head", "Ra": "1.3 µm"}
+    answer = ask_with(between, smooth, construction="composite")
+    assert answer.action == "cut"
+    assert "Block face" in answer.headline
+    assert "too smooth" in answer.headline
+    assert "sources of one rank disagree" in wanted_of(answer)
+
+
 @pytest.mark.parametrize("flaw", ["step", "spiral", "chatter", "dishing", "scratches"])
 def test_what_the_nail_finds_has_a_cause(flaw):
     answer = ask_with(*both_faces(Ra="0.6 µm", seen=[flaw]))

@@ -74,3 +74,12 @@ def test_a_point_keeps_its_typed_units():
     pair = Layout.model_validate({"outline": [["1 in", "2 mm"]]}).outline[0]
     assert point(pair) == (25.4, 2.0)
     assert pair[0].text == "1 in"
+
+
+def test_a_set_without_a_zero_has_that_of_the_hole_pattern():
+    pattern = layout(shift=(20, 5))
+    placed = Placed.model_validate({"seen": "deck from above"})
+    assert set_frame(placed, pattern, "here").place(-30.0, 35.0) == dowel_in_frame(pattern)
+    over = Placed.model_validate({"seen": "head face up on the bench"})
+    assert set_frame(over, pattern, "here").place(-30.0, -35.0) == dowel_in_frame(pattern)
+    assert set_frame(placed, None, "here").place(1.0, 2.0) == (1.0, 2.0)

@@ -161,6 +161,12 @@ def test_a_radian_is_itself() -> None:
     assert parse("1 rad", Kind.ANGLE).value == pytest.approx(1.0, rel=1e-15)
 
 
+@pytest.mark.parametrize("text", ["0.02 mm/m", "20 µm/m", "20 um per m", "0.00024 in/ft", "0.24 thou/ft"])
+def test_a_level_is_read_in_its_own_slope(text: str) -> None:
+    """A slope of 0.02 mm in a metre lifts the far pad of a 100 mm foot by 2 µm."""
+    assert 100.0 * math.tan(parse(text, Kind.ANGLE).value) == pytest.approx(0.002, rel=1e-6)
+
+
 def test_the_text_stays_as_typed() -> None:
     assert str(parse("  ½ \u00b5in ", Kind.FINISH)) == "  ½ \u00b5in "
 
