@@ -14,9 +14,10 @@ from firedeck.findings.finding import Findings
 from firedeck.findings.finish import Finish, no_finish
 from firedeck.job import Job, Joint
 from firedeck.tables import Picked
-from firedeck.trace import Context, Limit, Measure, Missing, Outcome, Rank
+from firedeck.trace import Context, Limit, Measure, Missing, Outcome, Rank, Step
 
 QUESTION = "work-accepted"
+EVEN = "cut is even at the corners"
 WORDS = {
     "washed": ("washed, galleries and blind holes blown out", "lamp, wire and white cloth"),
     "plugs_in": ("gallery and core plugs back in, each one", "list made when they came out"),
@@ -96,10 +97,24 @@ def _judge_cut(draft: Draft, joint: Joint, cut: Cut) -> None:
     if taken.evenness is None:
         draft.need(_heights(joint))
     else:
-        limit = picked(joint, "cut_evenness", Context(part="head"))
-        steps = (taken.least, taken.most, taken.evenness)
-        draft.add(judge("cut is even at the corners", "cut_evenness", taken.evenness.value, limit), steps)
+        _judge_corners(draft, joint, taken, taken.evenness)
     judge_height(draft, joint, "head", "height now", cut.height_now)
+
+
+def _judge_corners(draft: Draft, joint: Joint, taken: Taken, evenness: Step) -> None:
+    """Judge whether as much came off everywhere; a cut that took out an old taper leaves the corners alike instead."""
+    limit = picked(joint, "cut_evenness", Context(part="head"))
+    parallel, uneven = taken.parallel, judge(EVEN, "cut_evenness", evenness.value, limit)
+    if parallel is None or uneven.outcome is not Outcome.FAILS or parallel.value >= evenness.value:
+        draft.add(uneven, (taken.least, taken.most, evenness))
+        return
+    judged = judge("corners alike after the cut", "cut_evenness", parallel.value, limit)
+    draft.add(judged, (taken.least, taken.most, evenness, parallel))
+    if judged.outcome is not Outcome.FAILS:
+        more = both(evenness.value, "cut_evenness")
+        draft.assumptions.append(
+            f"{more} more came off one corner than another: it was out of parallel by that much before the cut"
+        )
 
 
 def _judge_amount(draft: Draft, taken: Taken) -> None:

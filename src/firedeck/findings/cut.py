@@ -18,12 +18,16 @@ from firedeck.trace import DERIVED, Missing, Step, as_printed
 
 @dataclass(frozen=True)
 class Taken:
-    """What the shop took off, by the heights before and after (or as measured): least and most, and what was allowed."""
+    """What the shop took off, by the heights before and after (or as measured): least and most, and what was allowed.
+
+    ``evenness`` is how much more came off one corner than another, ``parallel`` how much the heights differ now.
+    """
 
     least: Step
     most: Step
     evenness: Step | None
     allowed: Step | None
+    parallel: Step | None = None
 
 
 @dataclass(frozen=True)
@@ -127,7 +131,11 @@ def _taken(joint: Joint) -> Taken | None:
         ]
         order = sorted(range(len(pairs)), key=lambda corner: pairs[corner][0] - pairs[corner][1])
         least, most = (_corner(corner, *pairs[corner]) for corner in (order[0], order[-1]))
-        return Taken(least, most, _evenness(least, most) if len(pairs) > 1 else None, _allowed(joint))
+        if len(pairs) == 1:
+            return Taken(least, most, None, _allowed(joint))
+        return Taken(
+            least, most, _evenness(least, most), _allowed(joint), _parallel([now for _, now in pairs])
+        )
     if measured is None:
         return None
     step = Step.work_out(
@@ -161,6 +169,16 @@ def _evenness(least: Step, most: Step) -> Step:
         "most - least",
         {"most": most.figure(), "least": least.figure()},
         ("cut_evenness", "mm"),
+        DERIVED,
+    )
+
+
+def _parallel(heights: list[float]) -> Step:
+    return Step.work_out(
+        "Highest less lowest corner now: so much it is out of parallel to its datum",
+        "highest - lowest",
+        {"highest": (max(heights), "mm"), "lowest": (min(heights), "mm")},
+        ("out_of_parallel", "mm"),
         DERIVED,
     )
 

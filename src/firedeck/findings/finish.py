@@ -16,6 +16,9 @@ from firedeck.surfaces.traces import roughness_of
 from firedeck.tables import one
 from firedeck.trace import COMMON_PRACTICE, DERIVED, Band, Missing, Step
 
+WHEN = ("before", "after-machining")
+"""Readings in the order in which the face had them."""
+
 FLAWS = ("step", "spiral", "chatter", "dishing", "scratches")
 
 
@@ -55,9 +58,10 @@ class Finish:
 
 
 def find(_job: Job, joint: Joint | None, _found: Findings) -> Finish | Missing:
-    """Take the last reading of each face."""
+    """Take the last reading of each face; one made after machining stands before any made earlier."""
     assert joint is not None
-    last = {reading.face: reading for reading in joint.readings.finish}
+    by_when = sorted(joint.readings.finish, key=lambda reading: WHEN.index(reading.when))
+    last = {reading.face: reading for reading in by_when}
     missing = tuple(no_finish(joint, which) for which in ("head", "block") if which not in last)
     found = tuple(_face(reading) for reading in last.values())
     return Finish(found, missing) if found else missing[0]

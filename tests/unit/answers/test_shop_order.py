@@ -179,6 +179,32 @@ def test_too_deep_or_uneven(heights, action):
     assert answer.action == action
 
 
+@pytest.mark.parametrize(
+    ("after", "action"),
+    [
+        (["99.80 mm", "99.81 mm", "99.80 mm", "99.80 mm"], "accept"),
+        (["99.80 mm", "99.97 mm"] * 2, "send-back"),
+    ],
+)
+def test_a_cut_that_takes_out_an_old_taper_is_as_ordered(after, action):
+    """Parallel to its datum the high corners lose more: what counts then is that the corners are alike now."""
+    tapered = ["99.92 mm", "100.00 mm", "99.92 mm", "100.00 mm"]
+    answer = back(head={"heights_before": tapered, "heights_after": after})
+    assert answer.action == action
+    says = any("out of parallel" in said for said in answer.assumptions)
+    assert says == (action == "accept")
+
+
+def test_the_finish_after_the_cut_counts_wherever_it_stands():
+    finish = [
+        {"name": "back", "face": "head", "Ra": "1.2 µm", "when": "after-machining"},
+        {"name": "old", "face": "head", "Ra": "6 µm"},
+    ]
+    faces = [face("head", 0.0, when="after-machining"), face("block", 0.0)]
+    answer = back(readings={"faces": faces, "finish": finish, "after": EVERYTHING})
+    assert answer.action == "accept"
+
+
 def test_under_the_least_height():
     answer = back(limits=[SHEET, limit("head_height", "head", low="99.9 mm")])
     assert answer.action == "send-back"
