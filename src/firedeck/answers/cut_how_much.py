@@ -9,7 +9,7 @@ from firedeck.answers.cam_line import cam_first
 from firedeck.answers.counting import clip
 from firedeck.answers.judging import judge
 from firedeck.answers.making import Draft, both
-from firedeck.findings.cut import Cut
+from firedeck.findings.cut import Cut, OtherHead
 from firedeck.findings.faces import Faces, unread
 from firedeck.findings.finding import Findings
 from firedeck.findings.stock import FaceStock
@@ -179,11 +179,26 @@ def _say_how(draft: Draft, cut: Cut, wanted: dict[str, str]) -> None:
             draft.assumptions.append("head taken as even in height: four corners would tell")
         if stock.tilt_drag is not None and stock.spread is not None and stock.spread.value:
             draft.notes.append(Note(_price_of_tilt(stock, stock.spread, stock.tilt_drag), DERIVED))
-    if cut.other_heads and "head" in wanted:
-        others = ", ".join(cut.other_heads)
-        says = f"Head {others} is cut alike: a vee with one head lower pulls the manifold crooked."
-        draft.notes.append(Note(says, COMMON_PRACTICE))
+    if "head" in wanted:
+        _say_of_other_heads(draft, cut)
     draft.notes.append(Note("One last light pass gives the finish; it is in the figure.", COMMON_PRACTICE))
+
+
+def _say_of_other_heads(draft: Draft, cut: Cut) -> None:
+    """Say that heads which carry one manifold are cut alike, and by how much they differ as things are planned."""
+    for other in cut.other_heads:
+        says = f"Head {other.name} is cut alike: one head lower pulls the manifold crooked."
+        draft.notes.append(Note(says, COMMON_PRACTICE))
+        if says_how_much(other):
+            draft.notes.append(Note(f"As planned this head stands {says_how_much(other)}.", DERIVED))
+
+
+def says_how_much(other: OtherHead) -> str:
+    """Say by how much this head stands higher or lower than another; blank where they are alike or not known."""
+    if other.higher is None or other.alike:
+        return ""
+    how = "higher" if other.higher.value > 0 else "lower"
+    return f"{both(abs(other.higher.value), 'cut')} {how} than head {other.name}"
 
 
 def _price_of_tilt(stock: FaceStock, spread: Step, drag: Step) -> str:

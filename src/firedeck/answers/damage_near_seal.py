@@ -247,11 +247,16 @@ def _ask_hardness(draft: Draft, joint: Joint) -> None:
         )
 
 
+def _called(mark: Mark) -> str:
+    """Say kind and name, once where the name says the kind."""
+    return mark.name if mark.kind in mark.name else f"{mark.kind} {mark.name}"
+
+
 def _place_it(joint: Joint, mark: Mark) -> Missing:
     at = join_path(("joint", joint.name, "readings", "damage", mark.name))
     return Missing(
         paths=(f"{at}.to_ring", f"{at}.size"),
-        measure=f"{mark.kind} {mark.name}: from its edge to the print of the ring, and how wide the print is",
+        measure=f"{_called(mark)}: from its edge to the print of the ring, and how wide the print is",
         tool="vernier, or the gasket laid on and marked round",
         how="Lay the gasket on the dowels, scribe round the inside of the ring, lift it and measure from the line; "
         "the ring's width is its print.",
@@ -259,12 +264,20 @@ def _place_it(joint: Joint, mark: Mark) -> Missing:
 
 
 def _depth(joint: Joint, mark: Mark) -> Missing:
+    if mark.depth is not None:
+        deep = both(mark.depth, "damage_depth")
+        return Missing(
+            paths=(f"joint.{joint.name}.cut.{mark.face}",),
+            measure=f"the cut the {mark.face} is to get: {deep} or more takes {_called(mark)} out",
+            tool="the order, and the least height in the papers",
+            how="Write down what is to come off this face; nought where nothing is.",
+        )
     return Missing(
         paths=(
             join_path(("joint", joint.name, "readings", "damage", mark.name, "depth")),
             f"joint.{joint.name}.cut.{mark.face}",
         ),
-        measure=f"depth of {mark.kind} {mark.name} at its deepest, and the cut the face is to get",
+        measure=f"depth of {_called(mark)} at its deepest, and the cut the face is to get",
         tool="needle in a depth gauge",
         how="Nought on sound face beside it, needle to the bottom; dig out loose corrosion first.",
     )

@@ -167,6 +167,9 @@ def _figure(joint: Joint, cut: Cut, row: Row) -> str:
             return _low(winner) if winner else "the book's least height: look it up before ordering"
         case "finish":
             return "; ".join(_finish(joint)) or "as the sheet with the gasket asks"
+        case "vee":
+            told = [words for words in map(cut_how_much.says_how_much, cut.other_heads) if words]
+            return f"as planned this one stands {', '.join(told)}" if told else ""
         case "heights-before":
             return ", ".join(height.text for height in joint.head.heights_before)
     return ""

@@ -40,6 +40,18 @@ class Corner:
 
 
 @dataclass(frozen=True)
+class OtherHead:
+    """Another head of the engine, and how much higher this one stands than it once both have their cut, if known.
+
+    ``alike`` tells that a vernier finds no difference.
+    """
+
+    name: str
+    higher: Step | None
+    alike: bool = True
+
+
+@dataclass(frozen=True)
 class Cut:
     """The cut of one joint: what each read face needs, what is planned, and the other heads of the engine."""
 
@@ -52,7 +64,7 @@ class Cut:
     bow: FaceLine | None
     datum: str
     taken: Taken | None
-    other_heads: tuple[str, ...]
+    other_heads: tuple[OtherHead, ...]
     corners: tuple[Corner, ...] = ()
 
     def face(self, which: str) -> FaceStock | None:
@@ -75,7 +87,7 @@ def find(job: Job, joint: Joint | None, found: Findings) -> Cut:
         bow=None if isinstance(faces, Missing) else _bow(faces),
         datum=joint.cut.datum,
         taken=_taken(joint),
-        other_heads=tuple(other.name for other in job.joints if other.name != joint.name),
+        other_heads=tuple(_beside(joint, other) for other in job.joints if other.name != joint.name),
         corners=tuple(_corners(joint)),
     )
 
@@ -106,6 +118,24 @@ def _height_now(joint: Joint) -> Step | None:
         ("height", "mm"),
         DERIVED,
     )
+
+
+def _beside(joint: Joint, other: Joint) -> OtherHead:
+    """Hold the heights of two heads of one engine against each other, each after what is planned for it."""
+    mine, theirs = (height_after(one, amounts(one)) for one in (joint, other))
+    if mine is None or theirs is None:
+        return OtherHead(other.name, None)
+    step = Step.work_out(
+        f"Head {joint.name} stands higher than head {other.name} by, each with its cut as planned",
+        "height_after - other_height_after",
+        {
+            "height_after": (as_printed(mine.value), "mm"),
+            "other_height_after": (as_printed(theirs.value), "mm"),
+        },
+        ("higher", "mm"),
+        DERIVED,
+    )
+    return OtherHead(other.name, step, abs(step.value) <= practice("order_tolerance")[0])
 
 
 def _together(planned: Amounts) -> Step:

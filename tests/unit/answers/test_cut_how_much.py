@@ -229,6 +229,21 @@ def test_both_heads_of_a_vee():
     assert "cut alike" in words_of(ask("cut-how-much", left, {}, engine={"arrangement": "vee"}))
 
 
+@pytest.mark.parametrize(("other", "says"), [
+    ("99.80 mm", "0.200 mm (0.0079 in) higher than head head1"), ("3.94488 in", "lower than head head1"),
+    ("99.99 mm", ""),
+])  # fmt: skip
+def test_heads_of_unlike_height_are_named(other, says):
+    left = least({"readings": {"faces": [face("head", 0.12), face("block", 0.0)]}})
+    left["head"] = {"heights_before": ["100 mm"] * 4}
+    right = {"head": {"heights_before": [other] * 4}}
+    answer = ask("cut-how-much", left, right, engine={"arrangement": "vee"})
+    ordered = words_of(ask("shop-order", left, right, engine={"arrangement": "vee"}))
+    assert says in words_of(answer)
+    assert says in ordered
+    assert ("As planned this head stands" in words_of(answer)) == bool(says)
+
+
 def test_inch_and_metric_decide_alike():
     metric = least({"readings": {"faces": [{"name": "h", "face": "head", "largest_gap_along": "0.127 mm"}]}})
     inch = least({"readings": {"faces": [{"name": "h", "face": "head", "largest_gap_along": "0.005 in"}]}})

@@ -242,6 +242,13 @@ def test_a_name_with_a_blank_is_quoted_where_it_goes_in():
     assert 'joint.head.readings.damage."deep pit".depth' in paths
 
 
+def test_a_depth_that_is_known_is_not_asked_for_again():
+    answer = ask_about(at("0 mm", "43 mm", depth="0.3 mm", name="pit by 1"))
+    assert answer.state is State.OPEN
+    assert "0.300 mm (0.0118 in) or more takes pit by 1 out" in wanted_of(answer)
+    assert "at its deepest" not in wanted_of(answer)
+
+
 def test_how_much_of_the_ring_is_left_is_said_where_damage_reaches_in():
     """From 42 to 44 mm of a ring from 41 to 45 mm: half of it is left."""
     assert "50 % of the ring's width at No 1" in words_of(ask_about(at("0 mm", "43 mm")))
