@@ -21,6 +21,7 @@ from firedeck.answers.face_wanted import (
 )
 from firedeck.answers.flatness_limits import flatness_limit
 from firedeck.answers.judging import Judged, disputed, judge
+from firedeck.answers.limits_ahead import say_limits_ahead
 from firedeck.answers.making import Draft, both, worst
 from firedeck.answers.reading_conditions import say_how_taken
 from firedeck.findings.face_line import ANY, FaceLine
@@ -47,9 +48,10 @@ def answer(job: Job, joint: Joint | None, found: Findings) -> Answer:
     _say_of_light(draft, joint)
     if isinstance(faces, Missing):
         light = "Light or blue alone is not a reading: lay the edge on each face"
-        return draft.open(
-            light if draft.notes else "Neither face has been read yet", faces, unread(joint, "block")
-        )
+        headline = light if draft.notes else "Neither face has been read yet"
+        say_limits_ahead(draft, job, joint, faces)
+        return draft.open(headline, faces, unread(joint, "block"))
+    say_limits_ahead(draft, job, joint, faces)
     for face in faces.faces:
         _judge_face(draft, job, joint, face)
     draft.need(*faces.missing)

@@ -151,3 +151,17 @@ def test_one_figure_whichever_way_is_held_against_both_limits(gap, state, words)
 def test_one_figure_over_the_limit_is_cut():
     single = {"name": "head", "face": "head", "largest_gap": "0.2 mm"}
     assert ask("cut-how-much", least({"readings": {"faces": [single]}})).action == "cut"
+
+
+def test_what_an_unread_face_will_be_held_against():
+    """Whoever asks which limit, before anything is read, is told it with its source and what others print."""
+    along = limit("face_flatness", "head", high="0.10 mm", direction="along", measure="under-the-edge")
+    rival = {**along, "name": "rival", "high": "0.05 mm", "rank": "published", "from": "a guide"}
+    answer = ask("face-flat", {"limits": [along, rival]})
+    said = [note for note in answer.notes if "will be held against" in note.text]
+    assert [note.source for note in said if note.text.startswith("Head face, along")] == ["manual p. 3"]
+    assert "at most 0.100 mm (0.0039 in); others print at most 0.050 mm (0.0020 in) (a guide)" in said[0].text
+    assert not any(note.text.startswith("Block face") for note in said)
+    one = least({"readings": {"faces": [face("head", 0.0)]}})
+    (block,) = [note for note in ask("face-flat", one).notes if "will be held against" in note.text]
+    assert block.text.startswith("Block face, along and across: ")
