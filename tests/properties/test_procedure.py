@@ -24,6 +24,8 @@ PIECES = st.sampled_from(
         "loosen fully",
         "loosen 90°",
         "loosen one turn",
+        "one at a time: loosen 90°",
+        "loosen a quarter turn one by one",
         "repeat from step 1",
         "repeat step 2",
         "repeat steps 1 to 2",

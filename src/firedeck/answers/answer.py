@@ -50,7 +50,7 @@ class Answer:
 
     The rules of ``__post_init__`` hold for every answer: decided has a check, a step and a source;
     close has a band that holds the limit, a value exactly at it, or limits of one rank that disagree; open says
-    what to measure and names no action; not-applicable says why.
+    what to measure and names no action; not-applicable says why. ``locked`` says why listed work may not begin yet.
     """
 
     question: str
@@ -70,6 +70,7 @@ class Answer:
     notes: tuple[Note, ...] = ()
     reason: str = ""
     choice: str = ""
+    locked: str = ""
 
     def __post_init__(self) -> None:
         fault = self._fault()

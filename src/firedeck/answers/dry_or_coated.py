@@ -11,7 +11,7 @@ from firedeck.findings.finding import Findings
 from firedeck.findings.groups import gasket_that_goes_on
 from firedeck.findings.procedure import Tightening
 from firedeck.findings.sealant import SealantTime
-from firedeck.findings.threads import Threads
+from firedeck.findings.threads import ALL, Threads
 from firedeck.job import Job, Joint
 from firedeck.job.schema.joint import Candidate
 from firedeck.trace import COMMON_PRACTICE, Context, Missing, Note, Outcome
@@ -19,6 +19,9 @@ from firedeck.trace import COMMON_PRACTICE, Context, Missing, Note, Outcome
 QUESTION = "dry-or-coated"
 FILMED = ("soft-copper", "steel-shim", "laminated", "none")
 """Constructions that take a film of something when they bear no coating of their own."""
+
+COATED_OR_BARE = ("steel-shim", "laminated")
+"""Constructions sold both ways: what is not stated is asked for."""
 
 
 def answer(job: Job, joint: Joint | None, found: Findings) -> Answer:
@@ -39,6 +42,9 @@ def answer(job: Job, joint: Joint | None, found: Findings) -> Answer:
         return draft.open("Dry or not hangs on the gasket: name its kind first", _name_gasket(joint))
     count(draft, "kind of gasket known", 1, Outcome.HOLDS, _kind(gasket))
     draft.source(gasket.source)
+    if gasket.construction in COATED_OR_BARE and gasket.coated is None:
+        draft.assumptions.append(f"{gasket.name}: taken as bare; a painted or printed one goes on dry")
+        draft.need(_name_gasket(joint))
     if gasket.used:
         count(
             draft, "gasket torqued down before", 1, Outcome.FAILS, "crushed beads and print do not come back"
@@ -96,7 +102,8 @@ def _say_sealer(draft: Draft, joint: Joint, threads: Threads | Missing) -> None:
     wet = threads.leading_to("water", "drain") if isinstance(threads, Threads) else ()
     lubricants = {group.lubricant for group in joint.fasteners if group.lubricant}
     if wet and lubricants - {"thread-sealer"}:
-        text = f"Number {', '.join(wet)} opens into water: sealer there in place of {' or '.join(sorted(lubricants))}; "
+        which = "Every hole" if wet == (ALL,) else f"Number {', '.join(wet)}"
+        text = f"{which} opens into water: sealer there in place of {' or '.join(sorted(lubricants))}; "
         draft.cautions.append(text + "sealer turns about like oil, not like a dry thread")
     draft.notes.append(Note("Clean and dry is enough for a coated or soft-faced gasket.", COMMON_PRACTICE))
 
@@ -127,7 +134,10 @@ def _kind(gasket: Candidate) -> str:
 
 def _headline(gasket: Candidate, threads: Threads | Missing) -> str:
     wet = threads.leading_to("water", "drain") if isinstance(threads, Threads) else ()
-    threads_too = f"; sealer on {', '.join(wet)}" if wet else "; threads as the torque is written for"
+    which = "every bolt" if wet == (ALL,) else ", ".join(wet)
+    threads_too = f"; sealer on {which}" if wet else "; threads as the torque is written for"
+    if gasket.construction == "none":
+        return clip(f"No gasket: only the compound the papers name, thin{threads_too}")
     if gasket.construction in FILMED and not gasket.coated:
         return clip(f"Bare {_kind(gasket).split(',')[0]}: thin even film, nothing on the ring{threads_too}")
     return clip(f"Gasket and faces clean and dry, nothing added{threads_too}")

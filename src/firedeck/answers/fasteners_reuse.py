@@ -5,6 +5,7 @@ from enum import IntEnum
 from firedeck.answers import fasteners_wanted as wanted
 from firedeck.answers.answer import Answer
 from firedeck.answers.counting import clip, count, count_of
+from firedeck.answers.fasteners_told import say_crack_off, say_rust, say_why_broken
 from firedeck.answers.given import picked
 from firedeck.answers.judging import judge
 from firedeck.answers.making import Draft, both, worst
@@ -12,6 +13,8 @@ from firedeck.findings.fasteners import FastenersFound, GroupFound
 from firedeck.findings.finding import Findings
 from firedeck.findings.procedure import GroupTightening, Tightening
 from firedeck.job import Job, Joint
+from firedeck.quantity import Outcome as Meets
+from firedeck.quantity import meets
 from firedeck.trace import COMMON_PRACTICE, Context, Missing, Note, Outcome
 
 QUESTION = "fasteners-reuse"
@@ -39,12 +42,12 @@ def answer(_job: Job, joint: Joint | None, found: Findings) -> Answer:
     if isinstance(fasteners, Missing):
         return _by_procedure(draft, fasteners, tightening)
     fates = {group.name: _fate(draft, joint, group, tightening) for group in fasteners.groups}
-    _say_crack_off(draft, fasteners)
+    say_crack_off(draft, fasteners)
     sunk = [group.name for group in joint.fasteners if group.washer and group.washer.sunk]
     if sunk:
         text = f"Washers of group {', '.join(sunk)} sank into the face: these had lost tension, whatever their torque was."
         draft.notes.append(Note(text, COMMON_PRACTICE))
-    return _ending(draft, fasteners, fates)
+    return _ending(draft, joint, fasteners, fates, tightening)
 
 
 def _by_procedure(draft: Draft, missing: Missing, tightening: Tightening | Missing) -> Answer:
@@ -64,9 +67,9 @@ def _by_procedure(draft: Draft, missing: Missing, tightening: Tightening | Missi
 
 
 def _fate(draft: Draft, joint: Joint, group: GroupFound, tightening: Tightening | Missing) -> Fate:
-    fate = _by_faults(draft, group)
+    fate = _by_faults(draft, joint, group)
     if fate is not Fate.REUSE:
-        _say_why_broken(draft, joint, group, tightening)
+        say_why_broken(draft, joint, group, tightening)
         return fate
     if group.new:
         count(draft, f"{group.name}: new set", group.count or 0, Outcome.HOLDS, "new, not tightened yet")
@@ -82,7 +85,7 @@ def _fate(draft: Draft, joint: Joint, group: GroupFound, tightening: Tightening 
     return _by_tightening(draft, joint, group, tightening)
 
 
-def _by_faults(draft: Draft, group: GroupFound) -> Fate:
+def _by_faults(draft: Draft, joint: Joint, group: GroupFound) -> Fate:
     faults = group.faults
     named = {
         "broken": faults.broken,
@@ -94,6 +97,7 @@ def _by_faults(draft: Draft, group: GroupFound) -> Fate:
     for word, labels in named.items():
         if labels:
             count(draft, f"{group.name}: {word}", len(labels), Outcome.FAILS, f"number {', '.join(labels)}")
+    say_rust(draft, joint, faults.corroded)
     for word, seen in (("threads damaged", faults.damaged), ("mixed set", faults.mixed)):
         if seen:
             count(draft, f"{group.name}: {word}", 1, Outcome.FAILS, word)
@@ -118,7 +122,7 @@ def _measured(draft: Draft, joint: Joint, group: GroupFound, quantity: str) -> F
     word = "length" if by_length else "neck"
     step = group.longest if by_length else group.thinnest
     label = group.longest_label if by_length else group.thinnest_label
-    measured = group.measured if by_length else group.necks
+    read = group.lengths if by_length else group.necks
     limit = picked(joint, quantity, Context(part="fastener", fastener=group.name))
     if limit.winner is None:
         return None
@@ -128,8 +132,12 @@ def _measured(draft: Draft, joint: Joint, group: GroupFound, quantity: str) -> F
         return Fate.OPEN
     judged = draft.add(judge(f"{group.name}: {word} of number {label}", quantity, step.value, limit), (step,))
     if judged.outcome is Outcome.FAILS:
+        over = _out_of(joint, group, quantity)
+        count(
+            draft, f"{group.name}: {word} out of limit", len(over), Outcome.FAILS, f"number {', '.join(over)}"
+        )
         return Fate.ONE if group.replace_singly else Fate.ALL
-    if group.count and measured < group.count:
+    if group.count and len(read) < group.count:
         draft.need(missing)
         return Fate.OPEN
     return Fate.CLOSE if judged.outcome is Outcome.AT_LIMIT else Fate.REUSE
@@ -212,7 +220,13 @@ def _by_looks(draft: Draft, joint: Joint, group: GroupFound) -> Fate:
     return Fate.REUSE
 
 
-def _ending(draft: Draft, found: FastenersFound, fates: dict[str, Fate]) -> Answer:
+def _ending(
+    draft: Draft,
+    joint: Joint,
+    found: FastenersFound,
+    fates: dict[str, Fate],
+    tightening: Tightening | Missing,
+) -> Answer:
     name = max(fates, key=lambda one: fates[one])
     group = next(one for one in found.groups if one.name == name)
     draft.anyway = (
@@ -222,10 +236,12 @@ def _ending(draft: Draft, found: FastenersFound, fates: dict[str, Fate]) -> Answ
     which = "" if len(fates) == 1 else f" of group {name}"
     match fates[name]:
         case Fate.ALL:
-            draft.cautions.append(STRETCHED)
+            if _stretched(group, tightening):
+                draft.cautions.append(STRETCHED)
             return draft.decided("replace-all", clip(f"New set{which}: {_worst_words(draft)}"))
         case Fate.ONE:
-            bad = ", ".join(group.faults.bad) or group.longest_label
+            out = (*_out_of(joint, group, "fastener_length"), *_out_of(joint, group, "neck_diameter"))
+            bad = ", ".join(dict.fromkeys((*group.faults.bad, *out)))
             return draft.decided(
                 "replace-one", clip(f"Replace number {bad}{which}, the papers allow single ones")
             )
@@ -237,41 +253,27 @@ def _ending(draft: Draft, found: FastenersFound, fates: dict[str, Fate]) -> Answ
     return draft.decided("reuse", clip(f"They may go back: {_worst_words(draft)}"))
 
 
+def _stretched(group: GroupFound, tightening: Tightening | Missing) -> bool:
+    """Tell whether these were or will be turned into stretch, by the procedure or by what is seen of them."""
+    how = None if isinstance(tightening, Missing) else tightening.group(group.name)
+    return bool(how and how.yields) or bool(group.faults.necked)
+
+
+def _out_of(joint: Joint, group: GroupFound, quantity: str) -> tuple[str, ...]:
+    """Name those whose length or neck lies outside the papers' limit."""
+    winner = picked(joint, quantity, Context(part="fastener", fastener=group.name)).winner
+    read = group.lengths if quantity == "fastener_length" else group.necks
+    if winner is None:
+        return ()
+    return tuple(label for label, size in read.items() if meets(size, winner.low, winner.high) is Meets.FAILS)
+
+
 def _worst_words(draft: Draft) -> str:
     bad = worst(draft.checks)
     name = bad.name.partition(": ")[2] or bad.name
     if bad.limit is not None and bad.value is not None:
         return f"{name}, {both(bad.value, bad.quantity)}"
     return f"{name}, {bad.text}" if bad.text and bad.text != name else name
-
-
-def _say_why_broken(draft: Draft, joint: Joint, group: GroupFound, tightening: Tightening | Missing) -> None:
-    """A sound bolt does not break at its torque: say what to look for, and how near to yield that torque is."""
-    if not group.faults.broken:
-        return
-    draft.need(wanted.fracture(joint, group))
-    text = "A bolt that snaps well under its proof load had a flaw, a damaged thread, a bend, or stood on the bottom."
-    draft.notes.append(Note(text, COMMON_PRACTICE))
-    how = None if isinstance(tightening, Missing) else tightening.group(group.name)
-    share = how.tension.share if how and how.tension else None
-    limit = picked(joint, "yield_share", Context(part="fastener", fastener=group.name))
-    if how and how.tension and share and limit.winner:
-        name = f"{group.name}: share of yield at {how.final}"
-        draft.add(judge(name, "yield_share", share.value, limit), how.tension.steps)
-
-
-def _say_crack_off(draft: Draft, found: FastenersFound) -> None:
-    if found.slackest is not None:
-        share = both(found.slackest.value, "ratio")
-        text = f"Number {found.slackest_label} gave way at {share} of the highest crack-off torque: look at the joint there."
-        draft.notes.append(Note(text, COMMON_PRACTICE))
-    for one in found.left:
-        low, high = both(one.band.low, "tension"), both(one.band.high, "tension")
-        text = f"Number {one.label}: its crack-off torque stands for {low} to {high}, {one.band.why}"
-        text += ", less if rust or sealer held it."
-        draft.notes.append(Note(text, "vdi-2230"))
-    if found.loose:
-        draft.notes.append(Note(f"Found loose: {', '.join(found.loose)}.", COMMON_PRACTICE))
 
 
 def _papers(joint: Joint) -> str:

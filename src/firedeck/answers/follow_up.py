@@ -103,6 +103,11 @@ def _ending(draft: Draft, due: Due, proof: Proof | Missing, then: str) -> Answer
         draft.need(_ask(due))
         text = f"{', '.join(due.clashes)}: papers write a re-torque, the gasket forbids it: ask before turning any"
         return draft.decided("stop", clip(text[:1].upper() + text[1:]))
+    if stretched := [one.name for one in due.joints if one.torque_again]:
+        text = "a torque is written for bolts that were turned into stretch"
+        count(draft, "re-torque of stretched bolts", len(stretched), Outcome.FAILS, text)
+        draft.need(_read_again(stretched))
+        return draft.decided("stop", clip(f"Stop: {text}: read the page again before any is turned"))
     if due.missing:
         return draft.open("What is due is listed; whether it is re-torqued the papers must say")
     steps = [one for joint in due.joints for one in joint.again]
@@ -118,6 +123,15 @@ def _ending(draft: Draft, due: Due, proof: Proof | Missing, then: str) -> Answer
     if why := ", ".join(name for name, holds in refusals.items() if holds):
         return draft.decided("do-as-listed", clip(f"No re-torque ({why}); {then}, oil"))
     return draft.decided("do-as-listed", clip(f"No re-torque written: ask for this gasket; {then}"))
+
+
+def _read_again(names: list[str]) -> Missing:
+    return Missing(
+        tuple(f"joint.{name}.procedure.text" for name in names),
+        "the re-torque of the papers: an angle, a torque after loosening, or a torque for another bolt",
+        "papers of this engine",
+        "Stretched bolts are turned on only by a printed angle; a torque takes them past what they have left.",
+    )
 
 
 def _ask(due: Due) -> Missing:

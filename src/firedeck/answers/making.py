@@ -32,6 +32,7 @@ class Draft:
     sources: list[str] = field(default_factory=list)
     next: list[Next] = field(default_factory=list)
     anyway: str = ""
+    locked: str = ""
 
     def add(self, judged: Judged, workings: Iterable[Step] = ()) -> Judged:
         """Take in a judged check, its written sums and the source of its limit."""
@@ -100,6 +101,7 @@ class Draft:
             notes=tuple(self.notes),
             reason=reason,
             choice=choice,
+            locked=self.locked,
         )
 
     def _told_apart(self, choice: str) -> list[Check]:

@@ -124,10 +124,12 @@ def _context(joint: Joint) -> Context:
 
 def _judge_seen(draft: Draft, joint: Joint, threads: Threads) -> None:
     seen = [hole for hole in threads.holes if hole.thread is not None]
-    outcome = Outcome.HOLDS if len(seen) == len(threads.holes) else Outcome.CANNOT_TELL
-    count_of(draft, "threads looked at", len(seen), len(threads.holes), outcome)
+    whole = len(threads.holes) + threads.unnamed
+    outcome = Outcome.HOLDS if len(seen) == whole else Outcome.CANNOT_TELL
+    count_of(draft, "threads looked at", len(seen), whole, outcome)
     if outcome is Outcome.CANNOT_TELL:
-        draft.need(_look(joint, [hole.label for hole in threads.holes if hole.thread is None]))
+        unseen = [hole.label for hole in threads.holes if hole.thread is None]
+        draft.need(_look(joint, unseen, threads.unnamed))
 
 
 def _ending(draft: Draft, threads: Threads) -> Answer:
@@ -143,8 +145,10 @@ def _ending(draft: Draft, threads: Threads) -> Answer:
         check for check in draft.checks if check.name.startswith(BOTTOM) and check.outcome is Outcome.FAILS
     ]
     if bottoms:
-        room = both(bottoms[0].value or 0.0, "hole_room")
-        return draft.decided("stop", clip(f"Stop: a bolt comes to the bottom, room below it {room}"))
+        left = bottoms[0].value or 0.0
+        how = "comes to the bottom" if left <= 0.0 else "comes too near the bottom"
+        room = both(left, "hole_room")
+        return draft.decided("stop", clip(f"Stop: a bolt {how}, room below it {room}"))
     for state, (action, words) in CURES.items():
         labels = threads.in_state(state)
         if labels:
@@ -231,12 +235,12 @@ def _dry(joint: Joint, labels: list[str]) -> Missing:
     )
 
 
-def _look(joint: Joint, labels: list[str]) -> Missing:
+def _look(joint: Joint, labels: list[str], unnamed: int) -> Missing:
     which = (
         "all holes"
         if labels == ["all"]
-        else f"{len(labels)} holes"
-        if len(labels) > 4
+        else f"{len(labels) + unnamed} {'more ' * bool(unnamed)}holes"
+        if len(labels) > 4 or unnamed
         else f"hole {', '.join(labels)}"
     )
     return Missing(

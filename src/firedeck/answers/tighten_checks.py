@@ -15,7 +15,7 @@ from firedeck.findings.tension import TensionFound
 from firedeck.findings.wrench import WrenchFound
 from firedeck.job import Joint
 from firedeck.tables import Picked
-from firedeck.trace import Band, Context, Note, Outcome
+from firedeck.trace import GENERIC, Band, Context, Note, Outcome, Step
 
 
 def judge_wrench(draft: Draft, joint: Joint, wrench: WrenchFound) -> None:
@@ -117,18 +117,52 @@ def _judge_loss(draft: Draft, joint: Joint, group: GroupTightening) -> None:
         draft.cautions.append(
             f"{group.name}: short bolts lose much when faces bed in, go round once more after ten minutes"
         )
+    if stretch.hot is not None:
+        _judge_hot(draft, joint, group, stretch.hot)
     if stretch.warm is not None and stretch.early is not None:
         draft.steps.extend(Working(name, step) for step in stretch.heat_steps)
         warm, early = _change(stretch.warm), _change(stretch.early)
         whose = "gasket in the sum" if stretch.with_gasket else "metal alone, so at most"
-        text = f"{group.name}: heat changes each by {warm} once all is warm, {early} while the bolt is cold ({whose})."
+        text = (
+            f"{group.name}: heat {warm} each once all is warm, {early} each while the bolt is cold ({whose})."
+        )
         draft.notes.append(Note(text, "derived"))
         draft.notes.extend(note for note in stretch.notes if note not in draft.notes)
 
 
+def _judge_hot(draft: Draft, joint: Joint, group: GroupTightening, hot: Step) -> None:
+    """The pull while the casting outruns the bolt is an upper bound: beyond yield it warns, and never stops."""
+    limit = picked(joint, "yield_share", Context(part="fastener", fastener=group.name))
+    if limit.winner is None:
+        return
+    judged = judge(f"{group.name}: share of yield while it warms up", "yield_share", hot.value, limit)
+    draft.add(_doubt(judged), (hot,))
+    if judged.outcome is Outcome.FAILS:
+        draft.cautions.append(
+            f"{group.name}: while the head warms and the bolt is cold it may pass yield: no full load on a cold engine"
+        )
+
+
 def _change(change: Band) -> str:
-    low, high = both(change.low, "tension"), both(change.high, "tension")
-    return low if low == high else f"{low} to {high}"
+    """Say whether heat adds to the tension or takes off it, and how much."""
+    if change.low < 0.0 < change.high:
+        return f"takes {both(-change.low, 'tension')} off to {both(change.high, 'tension')} more on"
+    ends = sorted((abs(change.low), abs(change.high)))
+    less, more = (both(end, "tension") for end in ends)
+    much = less if less == more else f"{less} to {more}"
+    return f"adds {much} to" if change.high > 0.0 else f"takes {much} off"
+
+
+def say_scatter(draft: Draft, groups: Sequence[GroupTightening], wrench: WrenchFound) -> None:
+    """Part what is not known of the tension: from bolt to bolt, alike for all, and the wrench by itself."""
+    by_way = {group.scatter.method: group.scatter for group in groups if group.scatter}
+    for one in by_way.values():
+        text = f"{one.says[:1].upper()}{one.says[1:]}: ±{100 * one.individual:.0f} % from bolt to bolt, "
+        text += f"±{100 * one.common:.0f} % alike for all of them (one lot, one oil, one wrench)."
+        draft.notes.append(Note(text, GENERIC))
+    if wrench.error is not None and by_way:
+        text = f"Of this the wrench alone ±{100 * wrench.error.share:.2g} %, {wrench.error.says}."
+        draft.notes.append(Note(text, wrench.error.source))
 
 
 def judge_mixed(draft: Draft, groups: Sequence[GroupTightening]) -> None:

@@ -1,23 +1,31 @@
 """tighten-how: the papers' steps in order, whether the wrench can do them, and what the torque means."""
 
-from collections.abc import Iterator
 from dataclasses import replace
 
 from firedeck.answers import tighten_wanted as wanted
-from firedeck.answers.answer import Answer, Work, Working
-from firedeck.answers.conditions import conditions
+from firedeck.answers.answer import Answer, Working
 from firedeck.answers.counting import clip, count
 from firedeck.answers.given import picked
 from firedeck.answers.judging import judge
 from firedeck.answers.making import Draft, both, worst
-from firedeck.answers.tighten_checks import judge_after, judge_mixed, judge_unknown_class, judge_wrench
+from firedeck.answers.stop_card import initials, lock
+from firedeck.answers.tighten_checks import (
+    judge_after,
+    judge_mixed,
+    judge_unknown_class,
+    judge_wrench,
+    say_scatter,
+)
+from firedeck.answers.tighten_lines import work_of
+from firedeck.findings.due import no_retorque
 from firedeck.findings.fasteners import sections_wanted
 from firedeck.findings.finding import Findings
 from firedeck.findings.groups import gasket_that_goes_on, waist_unknown
 from firedeck.findings.procedure import GroupTightening, Tightening
 from firedeck.findings.threads import Threads
 from firedeck.job import Job, Joint
-from firedeck.tables.work import Words, lines
+from firedeck.quantity import Outcome as Meets
+from firedeck.quantity import meets
 from firedeck.trace import COMMON_PRACTICE, Band, Check, Context, Missing, Note, Outcome
 
 QUESTION = "tighten-how"
@@ -29,20 +37,18 @@ def answer(job: Job, joint: Joint | None, found: Findings) -> Answer:
     assert joint is not None
     draft = Draft(QUESTION, joint, joint.cylinders)
     tightening = found.get(Tightening)
-    holding = _holding(job, joint, found.get(Threads), tightening)
+    draft.work.extend(work_of(job, joint, found.get(Threads), tightening))
+    draft.locked = lock(job, joint, found)
     if isinstance(tightening, Missing):
-        draft.work.extend(_around("before", holding, {}))
         draft.need(tightening, *wanted.also(job, joint))
         return draft.open("No procedure, no tightening: find the one of this engine and gasket")
     _judge_complete(draft, tightening)
     judge_wrench(draft, joint, tightening.wrench)
     unread = [group.name for group in tightening.groups if _judge_group(draft, joint, group)]
     judge_mixed(draft, tightening.groups)
+    say_scatter(draft, tightening.groups, tightening.wrench)
     _judge_retorque(draft, joint, tightening)
-    figures = _figures(tightening)
-    draft.work.extend(_around("before", holding, figures))
-    draft.work.extend(_steps(tightening))
-    draft.work.extend(_around("after", holding, figures))
+    _judge_lock(draft, joint)
     if any(group.turn and group.yields for group in tightening.groups):
         draft.cautions.append(STRETCHED)
         text = "The angle sets the stretch: friction matters only up to the torque before it."
@@ -50,66 +56,11 @@ def answer(job: Job, joint: Joint | None, found: Findings) -> Answer:
     return _ending(draft, job, joint, tightening, unread)
 
 
-def _holding(job: Job, joint: Joint, threads: Threads | Missing, tightening: Tightening | Missing) -> Words:
-    """Say which lines round the steps are for this joint."""
-    wrench = job.document.tools.wrench
-    words = {*conditions(job, joint, threads)}
-    words.add(
-        "wrench-none"
-        if wrench is None
-        else "wrench-ok"
-        if wrench.checked in wanted.CHECKED
-        else "wrench-doubtful"
-    )
-    gasket = gasket_that_goes_on(joint)
-    words.add(
-        "gasket-silent" if gasket is None or gasket.retorque is None else f"gasket-retorque-{gasket.retorque}"
-    )
-    if gasket is not None and (gasket.retorque == "no" or gasket.construction == "multi-layer-steel"):
-        words.add("gasket-no-retorque")
-        words.discard("gasket-silent")
-    if isinstance(tightening, Missing):
-        return frozenset(words)
-    groups = tightening.groups
-    words |= {"order-known"} if tightening.order.labels else set()
-    words |= {"retorque-refused"} if gasket and gasket.retorque == "no" else set()
-    words |= {"square"} if tightening.wrench.square else set()
-    words |= {f"wrench-{tightening.wrench.kind}"} if tightening.wrench.kind else set()
-    words |= {"wrench-unit"} if tightening.wrench.unit else set()
-    words |= {"adapter"} if any(torque.setting for torque in tightening.wrench.torques) else set()
-    words |= {"torque-only"} if all(group.torque_only for group in groups) else set()
-    words |= {"stretched"} if any(group.yields for group in groups) else set()
-    words |= {"retorque-written"} if any(group.retorque for group in groups) else set()
-    return frozenset(words)
-
-
-def _around(key: str, holding: Words, figures: dict[str, str]) -> Iterator[Work]:
-    for line in lines("tighten_work", holding):
-        if line.key == key:
-            yield Work(line.text, line.source, figures.get(line.figure, ""), line.caution)
-
-
-def _figures(tightening: Tightening) -> dict[str, str]:
-    torques = tightening.wrench.torques
-    last = [group.final for group in tightening.groups if group.final]
-    figures = {
-        "order": " · ".join(tightening.order.labels),
-        "last": "; ".join(f"{group.name} {group.final}" for group in tightening.groups if group.final)
-        if len(set(last)) > 1
-        else "".join(last[:1]),
-    }
-    figures["unit"] = tightening.wrench.unit
-    if torques:
-        figures["largest"] = torques[-1].text
-        figures["range"] = f"{torques[0].text} to {torques[-1].text}" if len(torques) > 1 else torques[0].text
-        figures["setting"] = "; ".join(f"{one.text} → {one.setting}" for one in torques if one.setting)
-    return figures
-
-
-def _steps(tightening: Tightening) -> Iterator[Work]:
-    source = tightening.source or "the papers"
-    for line in tightening.lines:
-        yield Work(line.text, source, line.figure)
+def _judge_lock(draft: Draft, joint: Joint) -> None:
+    """The sheet is good once the stop card is: nothing known wrong on it, and two people have signed."""
+    outcome = Outcome.CANNOT_TELL if draft.locked else Outcome.HOLDS
+    signed = initials(joint)
+    count(draft, "stop card", len(signed), outcome, draft.locked or f"signed by {' and '.join(signed)}")
 
 
 def _judge_complete(draft: Draft, tightening: Tightening) -> None:
@@ -145,8 +96,16 @@ def _judge_lubricant(draft: Draft, group: GroupTightening) -> None:
     if group.lubricants_agree:
         return
     text = f"papers {group.papers_lubricant}, on the threads {group.lubricant}"
-    outcome = Outcome.FAILS if group.torque_only else Outcome.CANNOT_TELL
-    count(draft, f"{group.name}: lubricant the torque is for", 0, outcome, text)
+    ratio_of_torques = group.same_tension[0].value if group.same_tension else None
+    alike = ratio_of_torques is not None and meets(ratio_of_torques, 1.0, 1.0) is not Meets.FAILS
+    outcome = Outcome.FAILS if group.torque_only and not alike else Outcome.CANNOT_TELL
+    count(
+        draft,
+        f"{group.name}: lubricant the torque is for",
+        int(alike),
+        outcome,
+        text + ", which turns about alike" * alike,
+    )
     if group.same_tension is not None:
         ratio, band = group.same_tension
         draft.steps.append(Working(f"{group.name}: lubricant the torque is for", ratio))
@@ -203,15 +162,17 @@ def _judge_washer(draft: Draft, joint: Joint, group: GroupTightening) -> None:
         return
     share, least = bearing.share_of_yield, bearing.least_share
     band = Band(least, share, 1.0, "from the hardest to the softest grade in the table") if least else None
-    judged = judge(f"{group.name}: pressure under the washer", "bearing_share", share, limit, band)
+    written = next(one for one in joint.fasteners if one.name == group.name)
+    what = "washer" if written.washer else "nut" if group.kind == "stud" else "head"
+    judged = judge(f"{group.name}: pressure under the {what}", "bearing_share", share, limit, band)
     if judged.outcome is Outcome.FAILS:
         judged = replace(judged, check=replace(judged.check, outcome=Outcome.CANNOT_TELL))
         draft.cautions.append(
-            f"{group.name}: the washer presses harder than the metal bears, look for a sunk ring"
+            f"{group.name}: the {what} presses harder than the metal bears, look for a sunk ring"
         )
     elif judged.outcome is Outcome.CANNOT_TELL:
         draft.cautions.append(
-            f"{group.name}: the washer presses harder than the softest grade bears, the hardest bears it: look for a "
+            f"{group.name}: the {what} presses harder than the softest grade bears, the hardest bears it: look for a "
             "sunk ring"
         )
     draft.add(judged, bearing.steps)
@@ -233,16 +194,22 @@ def _say_washer(draft: Draft, joint: Joint, group: GroupTightening) -> None:
 
 
 def _judge_retorque(draft: Draft, joint: Joint, tightening: Tightening) -> None:
-    """Where the manual tightens again and the sheet with the gasket forbids it, the sheet wins."""
+    """The sheet with the gasket outranks the manual; steel layers and stretched bolts are not turned again to be safe."""
     gasket = gasket_that_goes_on(joint)
     again = [group.name for group in tightening.groups if group.retorque]
-    if gasket is None or gasket.retorque != "no" or not again:
-        return
-    text = (
-        f"{tightening.source or 'the papers'} says yes, the sheet with the gasket no: the sheet outranks it"
-    )
-    count(draft, "re-torque after running", len(again), Outcome.CANNOT_TELL, text)
-    draft.source(gasket.source)
+    papers = tightening.source or "the papers"
+    stretched = [group.name for group in tightening.groups if group.torque_again]
+    if gasket is not None and no_retorque(joint) and again:
+        text = (
+            f"{papers} says yes, the sheet with the gasket no: the sheet outranks it"
+            if gasket.retorque == "no"
+            else f"{papers} says yes, a steel-layer gasket is not tightened again to be safe: ask for its sheet"
+        )
+        count(draft, "re-torque after running", len(again), Outcome.CANNOT_TELL, text)
+        draft.source(gasket.source)
+    elif stretched:
+        text = f"{papers} writes a torque for {', '.join(stretched)}, and they were stretched: look at the page again"
+        count(draft, "re-torque after running", len(again), Outcome.CANNOT_TELL, text)
 
 
 def _ending(draft: Draft, job: Job, joint: Joint, tightening: Tightening, unread: list[str]) -> Answer:

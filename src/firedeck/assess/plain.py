@@ -89,6 +89,7 @@ def plain_answer(answer: Answer, system: System) -> dict[str, Any]:
         "action_words": question.actions[answer.action] if answer.action else "",
         "choice": answer.choice,
         "headline": answer.headline,
+        "locked": answer.locked,
         "checks": [_check(check, system) for check in answer.checks],
         "steps": [_working(working) for working in answer.steps],
         "work": [

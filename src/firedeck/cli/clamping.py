@@ -7,10 +7,11 @@ from typing import TYPE_CHECKING, Any
 
 from firedeck.cli.clamped_text import as_text
 from firedeck.cli.drawing_file import svg_file
+from firedeck.cli.failing import in_file
 from firedeck.cli.files import long_work, read_jobs
 from firedeck.cli.options import Options, add_json, one_of
 from firedeck.cli.printing import print_json
-from firedeck.errors import JobError
+from firedeck.errors import JobError, JobErrors
 
 if TYPE_CHECKING:
     from firedeck.job import Job, Joint
@@ -52,6 +53,8 @@ def run(options: argparse.Namespace) -> None:
 
     (job,) = read_jobs([options.file])
     joints = [job.joint(options.joint)] if options.joint else list(job.joints)
+    if faults := [_without_bolts(joint) for joint in joints if joint.layout and not joint.layout.fasteners]:
+        raise in_file(options.file, JobErrors(faults))
     if options.export and len(joints) > 1:
         raise _name_one("--export", joints)
     file = svg_file(options.picture or None, options.file)
@@ -95,6 +98,14 @@ def _drawn(job: "Job", joint: "Joint", study: "JointStudy", file: Path | None) -
         raise JobError("--picture", "a study without rings", "a layout with bores")
     file.write_text(picture.svg, encoding="utf-8")
     return f"rings drawn in {file}"
+
+
+def _without_bolts(joint: "Joint") -> JobError:
+    """A pattern that names no bolt cannot be clamped; one that is not there at all is asked for."""
+    from firedeck.job.paths import join_path
+
+    path = join_path(("joint", joint.name, "layout", "fasteners"))
+    return JobError(path, "no bolt or stud", "each one with its label, x and y: they clamp the joint")
 
 
 def _name_one(option: str, joints: "Sequence[Joint]") -> JobError:

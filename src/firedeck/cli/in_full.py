@@ -40,6 +40,8 @@ def _head(answer: Plain) -> Iterator[str]:
         yield f"→ {answer['action_words'].upper()}{named(answer)}  ({answer['state_words']})"
     else:
         yield f"→ {answer['state_words']}"
+    if answer.get("locked"):
+        yield from wrapped(f"Locked: {answer['locked']}", "  ", "  ")
     if answer["reason"]:
         yield from wrapped(answer["reason"], "  ", "  ")
 

@@ -19,12 +19,13 @@ MOST_TURN = 2 * math.tau
 
 @dataclass(frozen=True)
 class Front:
-    """What stands before a step: the sequence it belongs to (0: as before), its re-torque, cold or hot."""
+    """What stands before a step: its sequence (0: as before), its re-torque, cold or hot, one fastener at a time."""
 
     sequence: int = 0
     after: tuple[Setting, ...] = ()
     heat: str = ""
     again: bool = False
+    singly: bool = False
 
 
 @dataclass(frozen=True)
@@ -64,6 +65,9 @@ _AFTER = re.compile(
 )
 _HEAT = re.compile(r"^(?:with\s+)?(?:the\s+)?(?:engine\s+)?(cold|hot|warm)(?=[\s:]|$)\s*:?\s*", _I)
 _RETORQUE = re.compile(r"^(?:re-?torque|re-?tighten)\s*:?\s*(?=(?:after|cold|hot|warm)\b|$)", _I)
+_ONE = r"(?:one\s+(?:\w+\s+)?at\s+a\s+time|one\s+by\s+one|each\s+in\s+turn|bolt\s+by\s+bolt|singly)"
+_SINGLY = re.compile(rf"^{_ONE}(?=[\s:,]|$)\s*[:,]?\s*", _I)
+_SINGLY_LAST = re.compile(rf"\s+{_ONE}$", _I)
 _HEAT_LAST = re.compile(r"\s+(cold|hot|warm)$", _I)
 _THEN = re.compile(r"^(?:and\s+)?(?:then|first(?!\s+sequence)|next|finally|lastly)\s+", _I)
 
@@ -128,6 +132,8 @@ def _front(text: str) -> tuple[Front, str]:
             front, rest = replace(front, heat=_heat(match[1])), rest[match.end() :]
         if match := _RETORQUE.match(rest):
             front, rest = replace(front, again=True), rest[match.end() :]
+        if match := _SINGLY.match(rest) or _SINGLY_LAST.search(rest):
+            front, rest = replace(front, singly=True), rest[: match.start()] + rest[match.end() :]
     return front, rest
 
 

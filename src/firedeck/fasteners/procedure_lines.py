@@ -76,6 +76,7 @@ class ProcedureStep:
     ``setting`` is the torque, the turn, the angle of loosening (None: fully) or the time to wait.
     ``condition`` is what a run or a wait is for, in the papers' words. ``after`` is the distance or time of
     a re-torque, any of them; ``heat`` is cold or hot. ``sequence`` counts the orders of the papers.
+    ``singly``: a loosening that is followed by the next step on one fastener before the next one is touched.
     ``total`` and ``at_most`` are what the papers print as the sum of the turns.
     """
 
@@ -91,6 +92,7 @@ class ProcedureStep:
     sequence: int = 1
     total: Setting | None = None
     at_most: Setting | None = None
+    singly: bool = False
 
 
 @dataclass(frozen=True)

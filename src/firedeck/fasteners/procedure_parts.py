@@ -14,7 +14,8 @@ MOST_MEMBERS = 200
 _HEADER = re.compile(r"^(?P<names>[^:=+°]{1,120}?)\s*:\s*(?P<rest>.*)$")
 _NOT_A_GROUP = re.compile(
     r"^(step|stage|pass|after|re-?torque|re-?tighten|run|wait|cold|hot|warm|loosen|back|repeat|check|at|total"
-    r"|tighten|torque|turn|then|oil|oiled|dry|sealer|moly|finally)\b|\bsequence$|\b(step|stage|pass)$",
+    r"|tighten|torque|turn|then|oil|oiled|dry|sealer|moly|finally|one\s+by\s+one|one\b.*\bat\s+a\s+time|each\s+in\s+turn"
+    r"|bolt\s+by\s+bolt|singly)\b|\bsequence$|\b(step|stage|pass)$",
     re.IGNORECASE,
 )
 _NOUN = r"(?:(?:cylinder\s+)?head\s+)?(?:cap\s*-?\s*screws?|bolts?|screws?|studs?|nuts?|fasteners?|row)"

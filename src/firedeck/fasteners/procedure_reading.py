@@ -161,6 +161,7 @@ def _joined(waiting: Front | None, front: Front) -> Front:
         front.after or waiting.after,
         front.heat or waiting.heat,
         front.again or waiting.again,
+        front.singly or waiting.singly,
     )
 
 
@@ -191,6 +192,7 @@ def _put_step(reader: _Reader, says: Says, front: Front) -> None:
             after=front.after,
             heat=front.heat,
             sequence=reader.sequence,
+            singly=front.singly and says.act is Act.LOOSEN,
         )
     )
 

@@ -7,6 +7,7 @@ from firedeck.quantity import Kind, in_unit
 
 _SEQUENCES = {1: "first sequence", 2: "second sequence", 3: "third sequence", 4: "fourth sequence"}
 SMALL_IN_LBF_FT = 10.0
+AT_ONCE = ", the next step on it before the next one is touched"
 
 
 def write(procedure: Procedure) -> str:
@@ -56,6 +57,7 @@ def _line(procedure: Procedure, step: ProcedureStep, sequence: int) -> str:
     if step.after:
         front.append("after " + " or ".join(one.text for one in step.after))
     front += [step.heat] * bool(step.heat)
+    front += ["one at a time"] * step.singly
     bounds = f" = {step.total}" if step.total else ""
     bounds += f", at most {step.at_most}" if step.at_most else ""
     return " ".join([*front, _core(procedure, step) + bounds])
@@ -130,11 +132,8 @@ def _sentence(step: ProcedureStep) -> str:
     when += [f"engine {step.heat}"] * bool(step.heat)
     order = "in order" if step.sequence == 1 else f"in the {_SEQUENCES.get(step.sequence, step.sequence)}"
     alone = step.act in (Act.WAIT, Act.RUN, Act.REPEAT)
-    who = (
-        _who(step.group)
-        if alone
-        else f"{_who(step.group)}, {'in reverse order' if step.act is Act.LOOSEN else order}"
-    )
+    back = "one at a time, in order" if step.singly else "in reverse order"
+    who = _who(step.group) if alone else f"{_who(step.group)}, {back if step.act is Act.LOOSEN else order}"
     bounds = f" ({step.total.text} of turn up to here)" if step.total else ""
     bounds += f" (never more than {step.at_most.text} of turn in all)" if step.at_most else ""
     text = ": ".join([*([", ".join(when)] if when else []), who, _does(step) + bounds])
@@ -148,7 +147,7 @@ def _does(step: ProcedureStep) -> str:
         Act.HAND: "screw each in finger tight",
         Act.TORQUE: f"bring each to {figure}",
         Act.TURN: f"turn each a further {figure}",
-        Act.LOOSEN: f"loosen each by {figure}" if figure else "loosen each fully",
+        Act.LOOSEN: (f"loosen each by {figure}" if figure else "loosen each fully") + AT_ONCE * step.singly,
         Act.REPEAT: f"do {steps} again, in the same order",
         Act.WAIT: f"wait {figure or step.condition}",
         Act.RUN: f"run the engine {step.condition}",

@@ -26,7 +26,10 @@ class Again:
 
 @dataclass(frozen=True)
 class DueJoint:
-    """One head: its re-torque steps, whether it was stretched, and what its gasket says."""
+    """One head: its re-torque steps, whether it was stretched, what its gasket says.
+
+    ``torque_again``: the papers write a torque, and no turn, for stretched ones.
+    """
 
     name: str
     again: tuple[Again, ...]
@@ -34,6 +37,7 @@ class DueJoint:
     stretched: bool
     gasket_says_no: bool
     source: str
+    torque_again: bool = False
 
 
 @dataclass(frozen=True)
@@ -66,9 +70,11 @@ def find(job: Job, _joint: Joint | None, _found: Findings) -> Due | Missing:
 
 
 def no_retorque(joint: Joint) -> bool:
-    """Tell whether the gasket that goes on is one that is not tightened again."""
+    """Tell whether the gasket that goes on is one that is not tightened again: its sheet first, then its kind."""
     gasket = gasket_that_goes_on(joint)
-    return gasket is not None and (gasket.retorque == "no" or gasket.construction == "multi-layer-steel")
+    if gasket is None or gasket.retorque is not None:
+        return gasket is not None and gasket.retorque == "no"
+    return gasket.construction == "multi-layer-steel"
 
 
 def _of(joint: Joint) -> DueJoint:
@@ -77,19 +83,21 @@ def _of(joint: Joint) -> DueJoint:
     procedure = parse(joint.procedure.text, f"joint.{joint.name}.procedure.text")
     written = joint.fasteners or (Fasteners(name="all"),)
     again: list[Again] = []
-    stretched = False
+    stretched = torque_again = False
     for group in written:
         named = FastenerGroup(group.name, group_labels(joint, group))
-        stretched = stretched or (
-            procedure.is_torque_plus_angle(named) and joint.procedure.yields is not False
-        )
+        yields = procedure.is_torque_plus_angle(named) and joint.procedure.yields is not False
+        stretched = stretched or yields
+        acts = {step.act for step in procedure.retorques(named)}
+        torque_again = torque_again or (yields and Act.TORQUE in acts and Act.TURN not in acts)
         if procedure.needs_retorque(named):
             again.extend(_again(joint.name, group.name, step) for step in procedure.retorques(named))
-    return DueJoint(joint.name, tuple(again), True, stretched, no_retorque(joint), joint.procedure.source)
+    no = no_retorque(joint)
+    return DueJoint(joint.name, tuple(again), True, stretched, no, joint.procedure.source, torque_again)
 
 
 def _again(joint: str, group: str, step: ProcedureStep) -> Again:
-    when = " or ".join(one.text for one in step.after)
+    when = "after " * bool(step.after) + " or ".join(one.text for one in step.after)
     heat = f"engine {step.heat}" if step.heat else ""
     does = {
         Act.TORQUE: "to the torque, in order",

@@ -54,12 +54,12 @@ class GroupFound:
     replace_singly: bool | None
     uses: int | None
     uses_allowed: int | None
-    measured: int
+    lengths: Mapping[str, float]
     longest: Step | None
     longest_label: str
+    necks: Mapping[str, float]
     thinnest: Step | None
     thinnest_label: str
-    necks: int
     neck_loss: Step | None
     looked_at: bool
     faults: Faults
@@ -182,12 +182,12 @@ def _group(joint: Joint, group: Written, *, alone: bool) -> GroupFound:
         replace_singly=group.replace_singly,
         uses=_whole(group.uses),
         uses_allowed=_whole(group.uses_allowed),
-        measured=len(lengths),
+        lengths=lengths,
         longest=longest,
         longest_label=longest_label,
         thinnest=thinnest,
         thinnest_label=thinnest_label,
-        necks=len(necks),
+        necks=necks,
         neck_loss=_loss(necks),
         looked_at=readings.threads not in (None, "not-checked"),
         faults=_faults(joint, labels, alone=alone),

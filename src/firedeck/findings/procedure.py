@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import ClassVar
 
 from firedeck.errors import FiredeckError
-from firedeck.fasteners import BearingPressure, TrappedLiquid, trapped_liquid
+from firedeck.fasteners import BearingPressure, Scatter, TrappedLiquid, scatter_of, trapped_liquid
 from firedeck.fasteners.procedure import Procedure
 from firedeck.fasteners.procedure_gaps import what_is_missing
 from firedeck.fasteners.procedure_lines import Act, FastenerGroup, Lubrication, Setting
@@ -35,7 +35,8 @@ LUBRICANTS = {
 class GroupTightening:
     """How one group is tightened; ``yields`` is None where no procedure is known.
 
-    ``papers_lubricant`` is what the torque is written for, ``lubricant`` what will be on the threads.
+    ``papers_lubricant`` is what the torque is written for, ``lubricant`` what will be on the threads. ``torque_again``: the
+    papers write a torque, and no turn, for stretched ones after running.
     """
 
     name: str
@@ -50,8 +51,10 @@ class GroupTightening:
     same_tension: tuple[Step, Band] | None
     floor: str
     retorque: bool
+    torque_again: bool
     stretch: Stretch | None = None
     trapped: TrappedLiquid | None = None
+    scatter: Scatter | None = None
     diameter: float | None = None
 
     @property
@@ -139,13 +142,15 @@ def _group(joint: Joint, group: Fasteners, named: FastenerGroup, procedure: Proc
     tension = _tension(group, final, lubricant) if turn is None else None
     at_torque = _tension(group, final, lubricant or "oil")
     pull = at_torque.tension if at_torque else None
+    yields = states if states is not None else turn is not None
+    acts = {step.act for step in procedure.retorques(named)}
     differ = papers and group.lubricant and papers != group.lubricant and turn is None and final
     return GroupTightening(
         name=group.name,
         kind=group.kind,
         final=both_units(final) if final else "",
         turn=turn.text if turn else "",
-        yields=states if states is not None else turn is not None,
+        yields=yields,
         papers_lubricant=papers,
         lubricant=lubricant,
         tension=tension,
@@ -155,10 +160,12 @@ def _group(joint: Joint, group: Fasteners, named: FastenerGroup, procedure: Proc
         else None,
         floor=both_units(floor) if floor else "",
         retorque=procedure.needs_retorque(named),
+        torque_again=yields and Act.TORQUE in acts and Act.TURN not in acts,
         stretch=stretch_found(
             joint, group, snug=pull, angle=turn.aim if turn else None, tension=None if turn else pull
         ),
         trapped=_trapped(joint, group, pull),
+        scatter=scatter_of("angle" if turn else "torque-wrench") if final or turn else None,
         diameter=_diameter(group),
     )
 

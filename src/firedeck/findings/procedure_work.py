@@ -1,18 +1,18 @@
 """The steps of a procedure as lines to do: who, what, and the figure to be read from an arm's length."""
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from firedeck.fasteners.procedure import Procedure
 from firedeck.fasteners.procedure_lines import ALL, Act, Lubricant, ProcedureStep
-from firedeck.fasteners.procedure_words import both_units
+from firedeck.fasteners.procedure_words import AT_ONCE, both_units
 
 _SEQUENCES = {1: "in order", 2: "in the second order", 3: "in the third order"}
 
 
 @dataclass(frozen=True)
 class WorkLine:
-    """One line to do; ``later`` when it waits for a distance or a time of use."""
+    """One line to do; ``later`` when the engine runs before it, or a distance or a time of use passes."""
 
     group: str
     text: str
@@ -29,16 +29,22 @@ def work_lines(procedure: Procedure) -> tuple[WorkLine, ...]:
             text = f"{_who(line.group)}: {line.place} {line.kind}, nothing else"
             lines.append(WorkLine(line.group, text, str(line.kind), later, turn=False))
         else:
-            later = later or bool(line.after)
-            lines.append(_step(line, later=later))
+            later = later or bool(line.after) or line.act is Act.RUN
+            lines.append(_step(_one_by_one(line) if later else line, later=later))
     return tuple(lines)
+
+
+def _one_by_one(step: ProcedureStep) -> ProcedureStep:
+    """On a joint that has run, a loosening by an angle is done one at a time: all slack at once lets the gasket go."""
+    return replace(step, singly=True) if step.act is Act.LOOSEN and step.setting is not None else step
 
 
 def _step(step: ProcedureStep, *, later: bool) -> WorkLine:
     when = ["after " + " or ".join(one.text for one in step.after)] * bool(step.after)
     when += [f"engine {step.heat}"] * bool(step.heat)
     alone = step.act in (Act.WAIT, Act.RUN, Act.REPEAT)
-    order = "in reverse order" if step.act is Act.LOOSEN else _SEQUENCES.get(step.sequence, "in order")
+    back = "one at a time, in order" if step.singly else "in reverse order"
+    order = back if step.act is Act.LOOSEN else _SEQUENCES.get(step.sequence, "in order")
     who = _who(step.group) if alone else f"{_who(step.group)}, {order}"
     text = ", ".join([f"Step {step.number}", *when, f"{who}: {_does(step)}"])
     bounds = f"; {step.total.text} of turn up to here" if step.total else ""
@@ -52,7 +58,7 @@ def _does(step: ProcedureStep) -> str:
         Act.HAND: "screw each in finger tight",
         Act.TORQUE: "bring each to the torque",
         Act.TURN: "turn each further by the angle, paint mark or dial",
-        Act.LOOSEN: "loosen each",
+        Act.LOOSEN: "loosen each" + AT_ONCE * step.singly,
         Act.REPEAT: f"do {steps} again",
         Act.WAIT: f"wait {step.condition}".strip(),
         Act.RUN: f"run the engine {step.condition}".strip(),

@@ -48,7 +48,8 @@ class Turned:
 class Stretch:
     """What becomes of the tension of one bolt; each part None where it is not known.
 
-    ``loss`` is the share lost by bedding in; ``warm`` and ``early`` the change of tension [N] with everything
+    ``hot`` is the most pull while it warms up over the yield load, for one not turned into yield. ``loss`` is the share
+    lost by bedding in; ``warm`` and ``early`` the change of tension [N] with everything
     warm, and with the bolt still cold, from the softest the gasket can be to the stiffest.
     """
 
@@ -60,6 +61,7 @@ class Stretch:
     loss_steps: tuple[Step, ...]
     heat_steps: tuple[Step, ...]
     notes: tuple[Note, ...]
+    hot: Step | None = None
 
 
 def stretch_found(
@@ -79,11 +81,11 @@ def stretch_found(
         gasket = bearing.under(tension) if bearing and tension else None
         loss = _loss(joint, springs, gasket, tension)
         warm, early, heat_steps = _heat(joint, group, springs, gasket)
+        hot = _hot(springs, strength, tension, early) if turned is None else None
     except FiredeckError:
         return None
-    return Stretch(
-        turned, loss[-1] if loss else None, warm, early, gasket is not None, loss, heat_steps, _notes(gasket)
-    )
+    last = loss[-1] if loss else None
+    return Stretch(turned, last, warm, early, gasket is not None, loss, heat_steps, _notes(gasket), hot)
 
 
 def _notes(gasket: GasketUnder | None) -> tuple[Note, ...]:
@@ -201,6 +203,26 @@ def _heat(
     bands = [_between([one.change for one in pair]) for pair in found]
     steps = [*series, *(step for pair in found for one in pair for step in one.steps)]
     return bands[0], bands[1], tuple(step for place, step in enumerate(steps) if step not in steps[:place])
+
+
+def _hot(
+    springs: Springs, strength: StrengthClass | None, tension: float | None, early: Band | None
+) -> Step | None:
+    """Hold the pull while the parts are warm and the bolt is not against its yield; its twist is half gone by then."""
+    if strength is None or not tension or early is None:
+        return None
+    return Step.work_out(
+        "Most pull while it warms up, the bolt still cold, over the load at yield",
+        "(tension + change) / (stress_area * yield_stress)",
+        {
+            "tension": (tension, "N"),
+            "change": (early.high, "N"),
+            "stress_area": (springs.smallest, "mm²"),
+            "yield_stress": (strength.yield_stress, "MPa"),
+        },
+        ("yield_share", NO_UNIT),
+        DERIVED,
+    )
 
 
 def _between(ends: list[float]) -> Band:

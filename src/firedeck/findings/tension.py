@@ -97,16 +97,15 @@ _NO_WAIST = Note("waisted, and how thin is not written: its share of yield is no
 
 
 def bearing_found(joint: Joint, group: Fasteners, tension: float | None) -> BearingPressure | None:
-    """Work out the pressure under the washer, at the tension given or else at the yield of the bolt."""
+    """Work out the pressure under washer, head or nut at the tension given, or else at the yield of the bolt."""
     washer, face = group.washer, metal(joint.head.material)
-    if washer is None or washer.outer_diameter is None or face is None:
-        return None
-    hole = number(group.hole_diameter) or number(washer.hole_diameter)
+    outer = number(washer.outer_diameter if washer else group.bearing_diameter)
+    hole = number(group.hole_diameter) or number(washer.hole_diameter if washer else None)
     load = tension if tension is not None else _yield_load(group)
-    if hole is None or load is None:
+    if outer is None or face is None or hole is None or load is None:
         return None
     try:
-        return bearing_pressure(load, washer.outer_diameter.value, hole, face)
+        return bearing_pressure(load, outer, hole, face)
     except (OutOfRange, TableGap):
         return None
 

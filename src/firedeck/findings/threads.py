@@ -64,12 +64,13 @@ class GroupThreads:
 
 @dataclass(frozen=True)
 class Threads:
-    """Every hole of one joint and the sums of each group."""
+    """Every hole of one joint and the sums of each group; ``unnamed``: holes only counted, that no reading names."""
 
     id: ClassVar[str] = "threads"
     holes: tuple[HoleFound, ...]
     groups: tuple[GroupThreads, ...]
     checked: str | None
+    unnamed: int = 0
 
     def in_state(self, state: str) -> tuple[str, ...]:
         """Return the labels of the holes in a state."""
@@ -95,7 +96,7 @@ def find(_job: Job, joint: Joint | None, _found: Findings) -> Threads | Missing:
     )
     if not told and not any(_told(hole) for hole in holes):
         return unread(joint)
-    return Threads(holes, groups, joint.readings.holes.checked)
+    return Threads(holes, groups, joint.readings.holes.checked, _unnamed(joint, holes))
 
 
 def unread(joint: Joint) -> Missing:
@@ -107,6 +108,15 @@ def unread(joint: Joint) -> Missing:
         how="Probe each hole to the bottom: dry or not, blind, or open to water or oil. Screw a clean bolt "
         "in by hand to full depth: count the turns, note where it binds and any mouth above the face.",
     )
+
+
+def _unnamed(joint: Joint, holes: tuple[HoleFound, ...]) -> int:
+    """Count the holes nobody names, where the groups say how many there are."""
+    drawn = joint.layout is not None and bool(joint.layout.fasteners)
+    if drawn or any(hole.label == ALL for hole in holes) or joint.readings.holes.good == (ALL,):
+        return 0
+    counts = [len(group.labels) or group.count or 0 for group in joint.fasteners]
+    return max(0, sum(counts) - len(holes))
 
 
 def _told(hole: HoleFound) -> bool:

@@ -6,29 +6,42 @@ from dataclasses import dataclass
 from firedeck.fasteners.procedure_lines import Setting
 from firedeck.fasteners.procedure_words import both_units
 from firedeck.job.schema.engine import Wrench
-from firedeck.quantity import Kind, show
+from firedeck.quantity import Kind, in_unit, show
+from firedeck.tables import rows
 from firedeck.trace import COMMON_PRACTICE, DERIVED, NO_UNIT, Limit, Measure, Rank, Step
 from firedeck.trace.limit import Context
 
 LEAST_OF_SCALE = 0.2
 """A wrench is read from a fifth of its scale upwards."""
+FINE = 100.0
+"""Below this a setting is written to a tenth."""
 
 
 @dataclass(frozen=True)
 class Torque:
-    """One torque of the papers [N·mm] in both units, and the setting of the wrench with its adapter."""
+    """One torque of the papers [N·mm] in both units and as typed, and what the wrench is set to where that differs."""
 
     text: str
+    typed: str
     step: Step
     setting: str
+
+
+@dataclass(frozen=True)
+class WrenchError:
+    """How far the wrench may be out, as a share of the torque, alike for every fastener of the job."""
+
+    share: float
+    says: str
+    source: str
 
 
 @dataclass(frozen=True)
 class WrenchFound:
     """Torques of the papers, least first, and the scale as a limit; None where no wrench is written down.
 
-    ``lowest`` is the share of the scale the smallest setting uses; ``length_wanted`` when an adapter changes the setting
-    and nobody has written how long the wrench is.
+    ``unit`` is that of the scale where the papers use another one. ``lowest`` is the share of the scale the smallest setting
+    uses; ``length_wanted`` when an adapter changes the setting and nobody has written how long the wrench is.
     """
 
     torques: tuple[Torque, ...]
@@ -40,13 +53,17 @@ class WrenchFound:
     square: bool = False
     lowest: Step | None = None
     length_wanted: bool = False
+    lengthened: bool = False
+    mixes_up: bool = False
+    error: WrenchError | None = None
 
 
 def wrench_found(wrench: Wrench | None, settings: Sequence[Setting]) -> WrenchFound:
     """Put the torques of a procedure beside the scale of the wrench."""
     each = {(one.low, one.high): one for one in settings}
     ends = [(end, one) for one in each.values() for end in dict.fromkeys((one.low, one.high))]
-    torques = tuple(_torque(end, one, wrench) for end, one in sorted(ends, key=lambda pair: pair[0]))
+    unit = _other_unit(wrench, settings) if wrench else ""
+    torques = tuple(_torque(end, one, wrench, unit) for end, one in sorted(ends, key=lambda pair: pair[0]))
     if wrench is None:
         return WrenchFound(torques, None, None, None)
     return WrenchFound(
@@ -54,12 +71,26 @@ def wrench_found(wrench: Wrench | None, settings: Sequence[Setting]) -> WrenchFo
         _scale(wrench),
         wrench.checked,
         wrench.kind,
-        _other_unit(wrench, settings),
+        unit,
         _division(wrench, torques),
         wrench.adapter is not None and wrench.adapter_set == "square",
         _lowest(wrench, torques),
         wrench.adapter is not None and wrench.adapter_set != "square" and wrench.length is None,
+        _lengthened(wrench),
+        bool(unit) and {unit, *(one.unit for one in settings)} <= {"N·m", "lbf·ft"},
+        _error(wrench),
     )
+
+
+def _error(wrench: Wrench) -> WrenchError | None:
+    """Look up how far out a wrench may be by its last check; None where nothing is said of one."""
+    known = [row for row in rows("wrench_errors") if row["checked"] == wrench.checked]
+    return WrenchError(float(known[0]["share"]), known[0]["says"], known[0]["source"]) if known else None
+
+
+def _lengthened(wrench: Wrench | None) -> bool:
+    """Tell whether an adapter straight out changes the setting, and by how much is known."""
+    return bool(wrench and wrench.adapter and wrench.length and wrench.adapter_set != "square")
 
 
 def _other_unit(wrench: Wrench, settings: Sequence[Setting]) -> str:
@@ -114,9 +145,8 @@ def _scale(wrench: Wrench) -> Limit | None:
     )
 
 
-def _torque(torque: float, setting: Setting, wrench: Wrench | None) -> Torque:
-    adapter, length = (wrench.adapter, wrench.length) if wrench else (None, None)
-    if adapter is None or length is None or (wrench and wrench.adapter_set == "square"):
+def _torque(torque: float, setting: Setting, wrench: Wrench | None, unit: str) -> Torque:
+    if wrench is None or wrench.adapter is None or wrench.length is None or not _lengthened(wrench):
         step = Step.work_out(
             "Torque of the papers",
             "torque",
@@ -124,17 +154,24 @@ def _torque(torque: float, setting: Setting, wrench: Wrench | None) -> Torque:
             ("wrench_setting", "N·mm"),
             DERIVED,
         )
-        return Torque(both_units(setting), step, "")
+        return Torque(both_units(setting), setting.text, step, _in(torque, unit) if unit else "")
     step = Step.work_out(
         "Setting of the wrench with the adapter straight out",
         "torque * wrench_length / (wrench_length + adapter_length)",
         {
             "torque": (torque, "N·mm"),
-            "wrench_length": (length.value, "mm"),
-            "adapter_length": (adapter.value, "mm"),
+            "wrench_length": (wrench.length.value, "mm"),
+            "adapter_length": (wrench.adapter.value, "mm"),
         },
         ("wrench_setting", "N·mm"),
         DERIVED,
     )
-    shown = [show(step.value, Kind.TORQUE, family) for family in ("mm", "inch")]
-    return Torque(both_units(setting), step, f"{shown[0]} ({shown[1]})")
+    end = wrench.high or wrench.low
+    shown = [_in(step.value, one) for one in ([end.unit] if end else ["N·m", "lbf·ft"])]
+    return Torque(both_units(setting), setting.text, step, " or ".join(shown))
+
+
+def _in(torque: float, unit: str) -> str:
+    """Write a setting as it is read off a scale: to a tenth below a hundred."""
+    figure = in_unit(torque, Kind.TORQUE, unit)
+    return f"{figure:.{int(figure < FINE)}f}".removesuffix(".0") + f" {unit}"

@@ -34,6 +34,7 @@ def consistency_faults(document: Document) -> list[JobError]:
             _fastener_groups,
             _limits,
             _procedure,
+            _stop_card,
             _faces,
             _damage,
         ):
@@ -219,6 +220,14 @@ def _procedure(_document: Document, joint: Joint) -> Faults:
     if joint.procedure:
         path = f"{join_path(('joint', joint.name))}.procedure.text"
         yield from _said(path, lambda text: parse_procedure(str(text), path), joint.procedure.text)
+
+
+def _stop_card(_document: Document, joint: Joint) -> Faults:
+    """One reads the card out and another looks: the same initials twice are one person."""
+    read, looked = (one.strip() for one in (joint.stop_card.read_by, joint.stop_card.looked_by))
+    if read and read.casefold() == looked.casefold():
+        at = join_path(("joint", joint.name, "stop_card", "looked_by"))
+        yield JobError(at, f"{looked!r} twice", "another person's initials: one reads out, one looks")
 
 
 def _faces(_document: Document, joint: Joint) -> Faults:

@@ -1,15 +1,18 @@
-"""Readings outside their plausible range: asked about, never changed."""
+"""Readings outside their plausible range, names no table has: asked about, never changed."""
 
 import typing
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cache
 
 from pydantic import BaseModel
 
+from firedeck.errors import OutOfRange, TableGap
+from firedeck.fasteners import Thread, class_by_marks, class_of, thread_of
 from firedeck.job.paths import join_path
 from firedeck.job.schema.document import Document
 from firedeck.job.schema.fields import In, ListOf
+from firedeck.job.schema.joint import Fasteners
 from firedeck.quantity import Quantity, slips
 from firedeck.terms import term
 
@@ -30,7 +33,31 @@ def doubts_of(document: Document) -> tuple[Doubt, ...]:
         doubt = slips(quantity, *plausible) if plausible else None
         if doubt:
             doubts.append(Doubt(join_path(path), doubt))
+    for joint in document.joint:
+        for group in joint.fasteners:
+            doubts.extend(_names(join_path(("joint", joint.name, "fasteners", group.name)), group))
     return tuple(doubts)
+
+
+def _names(path: str, group: Fasteners) -> Iterator[Doubt]:
+    """Ask about a thread, a class or marks the tables do not have: nothing is worked out with them."""
+    left = "nothing is worked out with it"
+    try:
+        thread = thread_of(group.thread) if group.thread else None
+    except OutOfRange as fault:
+        yield Doubt(f"{path}.thread", f"{group.thread} is no thread of the tables ({fault.allowed}): {left}")
+        return
+    if thread is None:
+        return
+    read: tuple[tuple[str, str, Callable[[str, Thread], object]], ...] = (
+        ("class", group.class_, class_of),
+        ("head_marks", group.head_marks, class_by_marks),
+    )
+    for field, text, reader in read:
+        try:
+            _ = reader(text, thread) if text else None
+        except TableGap as fault:
+            yield Doubt(f"{path}.{field}", f"{text} is not of the tables ({fault.has}): {left}")
 
 
 Reading = tuple[tuple[str, ...], Quantity, str]

@@ -40,6 +40,7 @@ from firedeck.report.figures import Plain, Units, judged_words
 from firedeck.report.tables import corner_rows, table_rows
 
 Body = Mapping[str, Any]
+BLANK = "________"
 EVERY_DEGREE = re.compile(r"(\d+(?:[.,]\d+)?)\s*(?:°|deg)")
 BACKWARD = re.compile(r"\b(loosen|slacken|back(ed)? off|undo)", re.IGNORECASE)
 
@@ -269,6 +270,13 @@ def _initials(body: Body, _scope: Scope) -> Iterator[Block]:
     yield Boxes("", tuple(body["labels"]), tall=True)
 
 
+def _lock(body: Body, scope: Scope) -> Iterator[Block]:
+    """Say that the work is locked and why, with room for what unlocks it; nothing once it is unlocked."""
+    room = ", ".join(f"{label} {BLANK}" for label in body["labels"])
+    for why in dict.fromkeys(answer.get("locked") for answer in scope.answers if answer.get("locked")):
+        yield Words(f"Locked: {why}. {body['says']} {room}", "banner")
+
+
 def _turns(_body: Body, scope: Scope) -> Iterator[Block]:
     for answer in scope.answers:
         work = answer.get("work") or []
@@ -334,6 +342,7 @@ BODIES: Mapping[str, Callable[[Body, Scope], Iterator[Block]]] = {
     "table": _table,
     "boxes": _boxes,
     "initials": _initials,
+    "lock": _lock,
     "turns": _turns,
     "dates": _dates,
     "needed": _needed,

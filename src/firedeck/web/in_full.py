@@ -25,6 +25,7 @@ def in_full(answer: Plain, units: Units) -> h.Renderable:
     """Return one answer in full."""
     return h.div[
         h.p[answer["reason"]] if answer["reason"] else None,
+        h.p[h.strong["Locked: "], answer.get("locked")] if answer.get("locked") else None,
         _checks(answer["checks"], units),
         _listed("To do", (_work(line) for line in answer["work"]), in_order=True),
         _listed("Mind", answer["cautions"]),

@@ -34,3 +34,14 @@ def test_grey_iron(row):
     else:
         irons = [float(line["modulus_high"]) for line in rows("materials") if line["family"] == "grey-iron"]
         assert max(irons) == moduli[0]
+
+
+@published(__file__, "grey_iron_strength.csv")
+def test_strength_of_grey_iron_lies_between_its_ends(row):
+    iron = material("grey-iron")
+    assert iron.shear is not None
+    assert iron.shear[0 if row["class"] == "20" else 1] == pytest.approx(float(row["shear_mpa"]), abs=0.5)
+    ends = (float(row["tensile_low_mpa"]), float(row["tensile_high_mpa"]))
+    assert iron.tensile is not None
+    assert iron.tensile[0] <= ends[0]
+    assert ends[1] <= 1.1 * iron.tensile[1]

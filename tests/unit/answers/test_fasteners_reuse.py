@@ -3,6 +3,8 @@
 import pytest
 from unit.answers.fastening import ask, group, limit, outcomes, procedure, wanted_of, words_of
 
+from firedeck.errors import JobError
+
 TORQUE = procedure("oiled; 40 N·m; 80 N·m")
 TURN = procedure("oiled; 40 N·m; +90°; +90°")
 SOUND = {"fasteners": {"threads": "clean-and-even"}}
@@ -163,3 +165,49 @@ def test_worst_group_speaks_for_the_joint():
     )
     assert answer.action == "replace-all"
     assert "short" in answer.headline
+
+
+LONG = {str(number): "120 mm" for number in range(1, 9)} | {"2": "121.3 mm", "5": "4.78 in"}
+
+
+def test_every_one_out_of_its_limit_is_named_not_only_the_worst():
+    joint = {
+        "fasteners": [group(replace_singly=True)],
+        "limits": [limit("fastener_length", high="121 mm")],
+        "readings": {"fasteners": {"threads": "clean-and-even", "lengths": LONG}},
+    }
+    answer = ask("fasteners-reuse", joint)
+    assert answer.action == "replace-one"
+    assert "number 2, 5" in answer.headline
+
+
+def test_a_thin_neck_names_the_neck_and_not_the_longest():
+    necks = {str(number): "9 mm" for number in range(1, 9)} | {"3": "8.6 mm"}
+    joint = {
+        "fasteners": [group(replace_singly=True)],
+        "limits": [limit("neck_diameter", low="8.8 mm")],
+        "readings": {"fasteners": {"threads": "clean-and-even", "lengths": LONG, "neck_diameters": necks}},
+    }
+    assert "number 3," in ask("fasteners-reuse", joint).headline
+
+
+def test_rust_on_one_tightened_by_torque_is_no_talk_of_stretch_but_of_its_hole():
+    layout = {
+        "seen": "deck from above",
+        "fasteners": [{"label": label, "x": f"{label}0 mm", "y": "0 mm", "leads": "water"} for label in "12"],
+    }
+    joint = {
+        "fasteners": [group()],
+        "layout": layout,
+        "procedure": procedure("oiled; 60 N·m"),
+        "readings": {"fasteners": {"threads": "clean-and-even", "corroded": ["2"]}},
+    }
+    answer = ask("fasteners-reuse", joint)
+    assert answer.action == "replace-all"
+    assert "number 2 stands in water" in words_of(answer)
+    assert "shear" not in words_of(answer)
+
+
+def test_uses_are_a_whole_number():
+    with pytest.raises(JobError, match="a whole number"):
+        ask("fasteners-reuse", {"fasteners": [group(uses="two punch marks")]})

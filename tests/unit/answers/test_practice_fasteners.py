@@ -51,3 +51,26 @@ def test_studs_take_the_twist_out_and_pull_more_evenly():
     assert "no twist is left" in words_of(answer)
     assert "more even" in words_of(answer)
     assert "direction only" in words_of(answer)
+
+
+@pytest.mark.parametrize(("coated", "asked"), [(None, True), (True, False), (False, False)])
+def test_a_steel_shim_that_may_be_coated_is_asked_about(coated, asked):
+    said = {} if coated is None else {"coated": coated}
+    gasket = {"candidates": [{"name": "new", "construction": "steel-shim", **said}]}
+    answer = ask("dry-or-coated", {"gasket": gasket})
+    assert any("taken as bare" in text for text in answer.assumptions) is asked
+    assert any("whether it is coated" in one.missing.measure for one in answer.next) is asked
+
+
+def test_a_joint_without_gasket_speaks_of_no_film_on_a_ring():
+    gasket = {"candidates": [{"name": "none", "construction": "none"}]}
+    headline = ask("dry-or-coated", {"gasket": gasket}).headline
+    assert headline.startswith("No gasket")
+    assert "ring" not in headline
+
+
+@pytest.mark.parametrize(("gear", "parked"), [("overhead-cam", True), ("push-rod", False)])
+def test_pistons_are_parked_whichever_drive_the_cam_has(gear, parked):
+    answer = ask("strip-how", {}, engine={"valve_gear": gear, "cam_drive": "chain"})
+    assert ("Pistons parked" in words_of(answer)) is parked
+    assert ("no piston stands at the top" in words_of(answer)) is not parked

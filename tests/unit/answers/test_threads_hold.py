@@ -160,3 +160,31 @@ def test_all_holes_are_called_all_holes():
     answer = ask("threads-hold", {"fasteners": [group(thread="M10")], "readings": readings})
     assert "every hole" in answer.headline
     assert "hole all" not in answer.headline
+
+
+def test_holes_only_counted_are_not_taken_as_looked_at():
+    part = {"fasteners": [group(count=10)], "readings": {"holes": {"good": ["1", "2", "3"]}}}
+    answer = ask("threads-hold", part)
+    assert answer.state == "open"
+    assert "7 more holes" in wanted_of(answer)
+    whole = {"fasteners": [group(count=10)], "readings": {"holes": {"good": ["all"]}}}
+    assert ask("threads-hold", whole).action == "use"
+
+
+@pytest.mark.parametrize(("turns", "outcome"), [("8 mm", "cannot-tell"), ("22 mm", "holds")])
+def test_iron_is_held_against_the_bolt_too(turns, outcome):
+    bolt = group(thread="M11x1.5", engagement=turns, **{"class": "10.9"})
+    answer = ask("threads-hold", {"block": {"material": "grey-iron"}, "fasteners": [bolt]})
+    assert outcomes(answer)["all: bolt yield over thread strip"] == outcome
+
+
+@pytest.mark.parametrize(
+    ("depth", "word"), [("20.5 mm", "comes too near the bottom"), ("18 mm", "comes to the bottom")]
+)
+def test_little_room_and_none_are_told_apart(depth, word):
+    bolt = group(length_new="100 mm", grip_in_head="79 mm", hole="blind", hole_depth=depth)
+    new = {"candidates": [{"name": "new", "thickness": "1 mm"}]}
+    answer = ask(
+        "threads-hold", {"fasteners": [bolt], "gasket": new, "readings": {"holes": {"good": ["all"]}}}
+    )
+    assert word in answer.headline

@@ -226,3 +226,132 @@ def test_sunk_washers_are_evidence_of_lost_tension():
 
 def test_one_step_is_one_step():
     assert tighten("oiled; 60 N·m", group()).headline.startswith("1 step,")
+
+
+def lines(answer):
+    return [(work.text, work.figure) for work in answer.work]
+
+
+def place(answer, words):
+    return next(at for at, (text, _) in enumerate(lines(answer)) if words in text)
+
+
+@pytest.mark.parametrize(
+    ("papers", "wrench", "shown"),
+    [
+        ("oiled; 30 N·m; 60 N·m", {"low": "200 lbf·in", "high": "1000 lbf·in"}, "60 N·m → 531 lbf·in"),
+        ("oiled; 30 lb-ft; 45 lb-ft", {"low": "20 N·m", "high": "100 N·m"}, "45 lb-ft → 61 N·m"),
+        ("oiled; 30 lb-ft; 45 lb-ft", {"low": "2 kgf·m", "high": "10 kgf·m"}, "45 lb-ft → 6.2 kgf·m"),
+    ],
+)
+def test_the_figure_stands_in_the_unit_of_the_scale(papers, wrench, shown):
+    answer = tighten(papers, group(), wrench={**wrench, "checked": "this-year"})
+    assert shown in words_of(answer)
+    mixed = "Read the unit on the scale aloud" in words_of(answer)
+    assert mixed is ("lb-ft" in papers and "N·m" in wrench["low"])
+
+
+def test_an_adapter_straight_out_is_set_in_the_unit_of_the_scale():
+    wrench = {**WRENCH, "adapter": "3 in", "adapter_set": "straight-out", "length": "450 mm"}
+    answer = tighten("oiled; 60 N·m", group(), wrench=wrench)
+    assert pytest.approx(51.3, abs=0.05) == 60 * 450 / (450 + 76.2)
+    assert "60 N·m → 51.3 N·m" in words_of(answer)
+    square = tighten("oiled; 60 N·m", group(), wrench={**wrench, "adapter_set": "square"})
+    assert "51.3" not in words_of(square)
+
+
+def gasket(construction, retorque=None):
+    said = {"retorque": retorque} if retorque else {}
+    return {"gasket": {"candidates": [{"name": "new", "construction": construction, **said}]}}
+
+
+AGAIN = "oiled; 30 N·m; 60 N·m; after 1000 km cold 60 N·m"
+
+
+@pytest.mark.parametrize(
+    ("new", "says"),
+    [
+        (gasket("composite", "no"), "the sheet with the gasket forbids"),
+        (gasket("multi-layer-steel"), "steel layers are not tightened again to be safe"),
+    ],
+)
+def test_a_refused_re_torque_is_named_and_is_no_step_of_the_list(new, says):
+    answer = tighten(AGAIN, group(), **new)
+    left_out = [(text, figure) for text, figure in lines(answer) if says in text]
+    assert [figure for _, figure in left_out] == ["Step 3"]
+    assert not any(text.startswith("Step 3") for text, _ in lines(answer))
+    assert outcomes(answer)["re-torque after running"] == "cannot-tell"
+
+
+@pytest.mark.parametrize("new", [gasket("multi-layer-steel", "yes"), gasket("composite", "yes"), {}])
+def test_a_re_torque_nothing_forbids_stands_after_the_work_of_the_first_day(new):
+    answer = tighten(AGAIN, group(), **new)
+    assert place(answer, "Step 2") < place(answer, "Once more round") < place(answer, "Step 3")
+
+
+def test_steel_layers_without_a_mark_are_not_called_marked():
+    answer = tighten("oiled; 30 N·m; 60 N·m", group(), **gasket("multi-layer-steel"))
+    assert "steel layers do not settle" in words_of(answer)
+    assert "marked so" not in words_of(answer)
+
+
+def test_a_torque_for_stretched_bolts_after_running_stops_the_follow_up():
+    text = "oiled; 30 N·m; +90°; after 1000 km cold 60 N·m"
+    assert "look at the page again" in words_of(tighten(text, group()))
+    later = ask("follow-up", {"fasteners": [group()], "procedure": procedure(text)})
+    assert later.action == "stop"
+    by_angle = {
+        "fasteners": [group()],
+        "procedure": procedure("oiled; 30 N·m; +90°; after 1000 km cold +30°"),
+    }
+    assert ask("follow-up", by_angle).action == "do-as-listed"
+
+
+def test_slackening_after_running_is_done_one_at_a_time_and_at_fitting_in_reverse():
+    again = tighten("oiled; 60 N·m; after 1000 km cold loosen 30°, 62 N·m", group())
+    assert "one at a time, in order" in lines(again)[place(again, "Step 2")][0]
+    at_once = tighten("oiled; 60 N·m; loosen 30°, 62 N·m", group())
+    assert "in reverse order" in lines(at_once)[place(at_once, "Step 2")][0]
+
+
+def test_sealer_in_place_of_oil_turns_alike_and_dry_does_not():
+    sealed = tighten("oiled; 60 N·m", group(thread="M11x1.5", lubricant="thread-sealer"))
+    dry = tighten("oiled; 60 N·m", group(thread="M11x1.5", lubricant="dry"))
+    name = "all: lubricant the torque is for"
+    assert (outcomes(sealed)[name], outcomes(dry)[name]) == ("cannot-tell", "fails")
+
+
+@pytest.mark.parametrize(("outer", "kind", "named"), [("14 mm", "bolt", "head"), ("14 mm", "stud", "nut")])
+def test_a_head_or_nut_without_a_washer_presses_on_the_casting(outer, kind, named):
+    bolt = {"thread": "M10", "bearing_diameter": outer, "hole_diameter": "11 mm", "kind": kind}
+    answer = tighten("oiled; 50 N·m", group(**bolt, **{"class": "10.9"}), head={"material": "aluminium"})
+    assert outcomes(answer)[f"all: pressure under the {named}"] == "cannot-tell"
+    pressure = next(w.step.value for w in answer.steps if "pressure" in w.step.result)
+    tension = next(w.step.value for w in answer.steps if "tension" in w.step.result)
+    assert pressure == pytest.approx(tension / (3.14159265 / 4 * (14.0**2 - 11.0**2)))
+
+
+@pytest.mark.parametrize(("strength", "outcome"), [("12.9", "holds"), ("8.8", "cannot-tell")])
+def test_pull_while_it_warms_up_is_held_against_yield_and_only_warns(strength, outcome):
+    bolt = {**BOLT, "thread": "M10", "class": strength}
+    answer = tighten("oiled; 45 N·m", group(**bolt), head={"material": "aluminium"})
+    assert outcomes(answer)["all: share of yield while it warms up"] == outcome
+    assert answer.action != "stop"
+
+
+def test_heat_says_which_way_it_goes():
+    warmed = {
+        metal: tighten("oiled; 45 N·m", group(**BOLT), head={"material": metal})
+        for metal in ("aluminium", "grey-iron")
+    }
+    said = {metal: next(n.text for n in a.notes if ": heat " in n.text) for metal, a in warmed.items()}
+    assert "heat adds" in said["aluminium"]
+    assert "heat takes" in said["grey-iron"].partition(" once all is warm")[0]
+
+
+def test_scatter_is_parted_and_the_wrench_named():
+    notes = [note.text for note in tighten("oiled; 60 N·m", group(thread="M11x1.5")).notes]
+    assert any("±17 % from bolt to bolt, ±22 % alike for all" in text for text in notes)
+    assert any("the wrench alone ±4 %" in text for text in notes)
+    unchecked = tighten("oiled; 60 N·m", group(), wrench={**WRENCH, "checked": "never"})
+    assert any("±10 %" in note.text for note in unchecked.notes)

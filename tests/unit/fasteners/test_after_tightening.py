@@ -56,7 +56,7 @@ def test_liquid_presses_with_the_whole_pull_over_the_thread():
 
 def test_a_thicker_boss_bears_more_and_a_metal_without_figures_has_no_share():
     assert trapped_liquid(M12, 4e4, 40.0).hoop_stress < trapped_liquid(M12, 4e4, 20.0).hoop_stress
-    assert trapped_liquid(M12, 4e4, 40.0, material("grey-iron")).hoop_share is None
+    assert trapped_liquid(M12, 4e4, 40.0, material("compacted-iron")).hoop_share is None
     assert trapped_liquid(M12, 4e4).hoop_stress is None
 
 

@@ -5,6 +5,7 @@ import pytest
 from firedeck.errors import JobErrors
 from firedeck.fasteners.procedure_lines import Act, Place
 from firedeck.fasteners.procedure_reading import parse
+from firedeck.fasteners.procedure_words import explain, write
 
 
 def acts(text: str) -> list[str]:
@@ -160,3 +161,26 @@ def test_too_long_and_too_many() -> None:
 def test_not_a_text() -> None:
     with pytest.raises(JobErrors, match="as a text in quotes"):
         parse(30)  # type: ignore[arg-type]
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "60 N·m; one at a time: loosen 90°; 62 N·m",
+        "60 N·m; one bolt at a time loosen 90°, 62 N·m",
+        "60 N·m; each in turn: loosen 90°, then 62 N·m",
+        "60 N·m\nloosen 90° bolt by bolt\n62 N·m",
+        "60 N·m; after 1000 km cold, one by one, loosen 90°; 62 N·m",
+    ],
+)
+def test_one_at_a_time_is_a_way_of_working_and_no_group(text):
+    steps = parse(text).steps
+    assert [step.group for step in steps] == ["all"] * 3
+    assert [step.singly for step in steps] == [False, True, False]
+    assert parse(write(parse(text))) == parse(text)
+
+
+def test_one_at_a_time_is_said_and_its_reverse_order_is_not():
+    line = explain(parse("60 N·m; one at a time: loosen 90°; 62 N·m"))[1]
+    assert "one at a time, in order" in line
+    assert "the next step on it before the next one is touched" in line

@@ -62,7 +62,7 @@ def test_longest_and_thinnest_are_of_their_own_group():
         "readings": {"fasteners": readings},
     }
     first, second = found(FastenersFound, joint).groups
-    assert (first.longest_label, round(first.longest.value, 1), first.measured) == ("3", 101.6, 2)
+    assert (first.longest_label, round(first.longest.value, 1), len(first.lengths)) == ("3", 101.6, 2)
     assert (second.longest.value, second.thinnest_label) == (90.0, "2")
 
 

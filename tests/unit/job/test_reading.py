@@ -126,3 +126,15 @@ def test_a_curve_of_a_ring_wants_its_construction():
     with pytest.raises(JobErrors, match="name it"):
         read_text(CURVE + f'ring_curve = """{rows}"""\n')
     read_text(CURVE + f'construction = "wire-ring"\nring_curve = """{rows}"""\n')
+
+
+@pytest.mark.parametrize(
+    ("field", "text"),
+    [("thread", "M11x1.4"), ("class", "7.7"), ("head_marks", "AB"), ("thread", "M11x1.5"), ("class", "10.9")],
+)
+def test_a_name_no_table_has_is_asked_about_and_kept(field, text):
+    group = {"thread": "M11x1.5"} | {field: text}
+    typed = "".join(f'{key} = "{value}"\n' for key, value in group.items())
+    job = read_text(f'{SMALL}[[joint.fasteners]]\nname = "all"\n{typed}')
+    known = text in ("M11x1.5", "10.9")
+    assert [doubt.path for doubt in job.doubts] == ([] if known else [f"joint.head.fasteners.all.{field}"])

@@ -107,6 +107,14 @@ class OrNone:
         return {"type": "string", "title": about.label, "description": about.help, "x-kind": about.kind.value}
 
 
+def whole(text: str) -> str:
+    """Read a whole number in a text, "" where nobody knows; words round it are refused, nobody can tell what they mean."""
+    bare = text.strip()
+    if bare and not (bare.isascii() and bare.isdigit()):
+        raise refusal('a whole number such as "2"')
+    return bare
+
+
 def refusal(allowed: str) -> PydanticCustomError:
     """Make the error a fault of one field is reported with; its message says what is allowed."""
     return PydanticCustomError("refused", "{allowed}", {"allowed": allowed})

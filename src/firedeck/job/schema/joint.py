@@ -2,9 +2,9 @@
 
 from typing import Annotated, Literal
 
-from pydantic import Field
+from pydantic import AfterValidator, Field
 
-from firedeck.job.schema.fields import In, Labels, ListOf, Part
+from firedeck.job.schema.fields import In, Labels, ListOf, Part, whole
 from firedeck.job.schema.layout import Layout, Leads
 from firedeck.job.schema.readings import Readings
 from firedeck.quantity import Quantity
@@ -237,8 +237,8 @@ class Fasteners(Part):
     threads_in_nut: Annotated[Quantity, In("threads_in_nut")] | None = None
     threads_in_nut_before: Annotated[Quantity, In("threads_in_nut")] | None = None
     lubricant: Literal["dry", "oil", "moly", "thread-sealer", "maker-coated"] | None = None
-    uses: str = ""
-    uses_allowed: str = ""
+    uses: Annotated[str, AfterValidator(whole)] = ""
+    uses_allowed: Annotated[str, AfterValidator(whole)] = ""
     reuse: Literal["never", "by-length", "by-uses", "by-neck", "allowed"] | None = None
     replace_singly: bool | None = None
     new: bool | None = None
@@ -289,6 +289,13 @@ class Sealant(Part):
     time_to_torque: Annotated[Quantity, In("time_to_torque")] | None = None
 
 
+class StopCard(Part):
+    """[joint.stop_card]: who went through the stop card, one reading it out and one looking; initials as on the paper."""
+
+    read_by: str = ""
+    looked_by: str = ""
+
+
 class LimitText(Part):
     """[[joint.limits]]: a limit of the job's papers, as written there."""
 
@@ -331,6 +338,6 @@ class Joint(Part):
     strip: Strip = Strip()
     clean: Clean = Clean()
     sealant: Sealant = Sealant()
+    stop_card: StopCard = StopCard()
     readings: Readings = Readings()
     limits: tuple[LimitText, ...] = ()
-    done: tuple[str, ...] = ()
