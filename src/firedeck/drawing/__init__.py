@@ -9,6 +9,7 @@
     plan      the plan view with names or turns
     shading   filled steps between measured points
     facemap   heights of a face with printed values
+    line_map  a face known by its lines only: the gap on each
     blank     a face map to be filled with a pencil
     rings     how hard each ring is pressed all round; rings_text the same in letters
     angle     how far a turn goes

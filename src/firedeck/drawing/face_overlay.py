@@ -57,14 +57,20 @@ def worst_place(view: View, worst: Plain | None, system: System, width: float) -
     if worst is None:
         return ""
     x, y = view.at(*worst["place"])
-    left, top, arm = x - REACH, y - REACH, 2 * REACH
-    cross = f"M{left:.2f} {top:.2f} l{arm} {arm} M{left:.2f} {top + arm:.2f} l{arm} -{arm}"
-    under = tag("path", {"d": cross, "stroke": PAPER, "stroke-width": 1.6})
-    over = tag("path", {"d": cross, "stroke": INK, "stroke-width": 0.6})
     text = gap_words(worst, system)
     half = length(text, FIGURES) / 2
     at = min(max(x, half + 0.5), width - half - 0.5)
-    return under + over + haloed(at, y - GAP_ABOVE, text, FIGURES, fill=INK, font_weight="bold")
+    figure = haloed(at, y - GAP_ABOVE, text, FIGURES, fill=INK, font_weight="bold")
+    return worst_mark(view, worst) + figure
+
+
+def worst_mark(view: View, worst: Plain) -> str:
+    """Draw the cross at the largest gap: paper under ink."""
+    x, y = view.at(*worst["place"])
+    left, top, arm = x - REACH, y - REACH, 2 * REACH
+    cross = f"M{left:.2f} {top:.2f} l{arm} {arm} M{left:.2f} {top + arm:.2f} l{arm} -{arm}"
+    under = tag("path", {"d": cross, "stroke": PAPER, "stroke-width": 1.6})
+    return under + tag("path", {"d": cross, "stroke": INK, "stroke-width": 0.6})
 
 
 def gap_words(worst: Plain, system: System) -> str:

@@ -17,6 +17,7 @@ from firedeck.drawing.face_overlay import (
 )
 from firedeck.drawing.facemap_text import text_map
 from firedeck.drawing.heights import printed, unit_of
+from firedeck.drawing.line_map import line_map
 from firedeck.drawing.palette import INK, NOT_MEASURED, PAPER, STEPS
 from firedeck.drawing.parts import STRIP, front_strip, outline, outline_path, passages, rims
 from firedeck.drawing.picture import Picture
@@ -42,15 +43,15 @@ def face_map(
     name: str = "map",
     dips: Iterable[Plain] = (),
 ) -> Picture | None:
-    """Draw the heights of one face, or nothing if they are not known.
+    """Draw the heights of one face; its lines with their gaps where heights are not known; nothing without either.
 
     ``face`` is one face of the plain findings; ``name`` keeps two maps on one page apart; ``dips`` are the rings of the
     plain findings that are drawn over it.
     """
     heights = heights_of(face)
-    if heights is None:
-        return None
     pattern = layout if layout and "missing" not in layout else {}
+    if heights is None:
+        return line_map(pattern, face, system, (width, height), dips)
     view = fitted(extent_of(pattern, heights.points), (3, 3, width - 6, height - STRIP - SCALE - 6))
     bottom = view.bottom + 3
     alt = described(face, heights, system)

@@ -96,6 +96,8 @@ def test_colours_are_steps_of_the_scale_only_where_asked() -> None:
     assert coloured.count("\x1b[48;2;3;45;47m") == 3  # the lowest places, darkest step
 
 
-def test_a_face_known_by_lines_only_has_no_map() -> None:
-    assert face_map(LAYOUT, {**FACE, "allowed": None}) is None
+def test_a_face_known_by_lines_only_has_no_heights() -> None:
+    picture, _ = drawn(allowed=None)
+    assert not any(step in picture.svg for step in STEPS)
+    assert "Heights" not in picture.alt
     assert text_map(LAYOUT, {**FACE, "allowed": None}, "mm") == ""
