@@ -21,7 +21,7 @@ from firedeck.answers.face_wanted import (
 )
 from firedeck.answers.flatness_limits import flatness_limit
 from firedeck.answers.judging import Judged, disputed, judge
-from firedeck.answers.limits_ahead import say_limits_ahead
+from firedeck.answers.limits_ahead import gap_of, say_limits_ahead, without_limit
 from firedeck.answers.making import Draft, both, worst
 from firedeck.answers.reading_conditions import say_how_taken
 from firedeck.findings.face_line import ANY, FaceLine
@@ -153,6 +153,7 @@ def _say_what_is_not_known(
 def _judge_line(draft: Draft, joint: Joint, face: FaceFound, line: FaceLine, limit: Picked) -> None:
     if limit.winner is None:
         draft.need(find_limit(joint, face, line.direction))
+        draft.assumptions.append(f"{face.face} face, {line.name}: {gap_of(line)}; no limit for it")
         return
     judged = _judged(face, line, limit)
     draft.add(judged, (line.step, *line.more))
@@ -207,7 +208,7 @@ def _say_what_is_allowed(draft: Draft, joint: Joint, face: FaceFound) -> None:
 
 def _ending(draft: Draft, faces: Faces) -> Answer:
     if not draft.checks:
-        return draft.open("The gap is known, no book limit is: find the limit of this engine")
+        return draft.open(without_limit(faces))
     bad = worst(draft.checks)
     draft.notes.append(
         Note(

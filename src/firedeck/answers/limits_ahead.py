@@ -1,7 +1,9 @@
-"""What a face that nobody has read yet will be held against, so that the right leaves are taken to it."""
+"""What a face that nobody has read yet will be held against, and the gap of one no limit is known for."""
 
+from firedeck.answers.counting import clip
 from firedeck.answers.flatness_limits import flatness_limit
 from firedeck.answers.making import Draft, both
+from firedeck.findings.face_line import FaceLine
 from firedeck.findings.faces import Faces
 from firedeck.job import Job, Joint
 from firedeck.tables import Picked
@@ -36,3 +38,22 @@ def _limit(limit: Limit) -> str:
 def _others(found: Picked) -> str:
     others = [f"{_limit(one)} ({spoken(one.source)})" for one in found.rivals if one.rank is not Rank.MEMORY]
     return f"; others print {', '.join(dict.fromkeys(others))}" if others else ""
+
+
+def gap_of(line: FaceLine) -> str:
+    """Write the gap of a line in both families of units, with what the readings allow."""
+    gap = f"{both(line.gap, 'face_flatness')} under the edge"
+    if line.band is None:
+        return gap
+    low, high = (both(end, "face_flatness") for end in (line.band.low, line.band.high))
+    return f"{gap}, the readings allow {low} to {high}"
+
+
+def without_limit(faces: Faces) -> str:
+    """Say the largest gap where no limit is known for any."""
+    lines = [(line, face.face) for face in faces.faces for line in face.lines]
+    if not lines:
+        return "No book limit is known: find the limit of this engine"
+    line, which = max(lines, key=lambda one: one[0].gap)
+    gap = both(line.gap, "face_flatness")
+    return clip(f"{which.capitalize()} face: {gap} under the edge; no book limit known, find it")

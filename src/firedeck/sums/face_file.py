@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from firedeck.errors import BadQuantity, JobError, JobErrors
-from firedeck.quantity import Kind, parse, parse_list
+from firedeck.quantity import Kind, System, parse, parse_list
 from firedeck.surfaces.face_map import FaceMap, face_from_lines
 from firedeck.surfaces.face_model import EDGE_TRUE_TO, Bore, Plan
 from firedeck.surfaces.laying import LEAF_WIDTH, Laying
@@ -22,6 +22,7 @@ DIRECTIONS = ("along", "across", "diagonal", "any")
 ON_LEAVES = "on end leaves of"
 LAID = f'"rests", "rocks" or "{ON_LEAVES} 0.05 mm"'
 LONGEST = 5000.0
+INCHES = ("in", "thou", "µin", "ft")
 SPANS = (20.0, LONGEST)
 """Shortest and longest span a limit may be written for [mm]."""
 MOST_LINES, MOST_READINGS = 60, 1500
@@ -55,6 +56,7 @@ class FaceFile:
     limits: tuple[FaceLimit, ...]
     signs: tuple[float, float]
     corner: Place = (0.0, 0.0)
+    written_in: System = "mm"
 
     def back(self, place: Place) -> Place:
         """A place of the frame in the axes of the text [mm]."""
@@ -94,6 +96,7 @@ class _Reading:
 
     def __init__(self) -> None:
         self.faults: list[JobError] = []
+        self.units: list[str] = []
 
     def fault(self, path: str, found: object, allowed: str) -> None:
         self.faults.append(JobError(path, found if isinstance(found, str) else repr(found), allowed))
@@ -103,14 +106,20 @@ class _Reading:
             self.fault(path, given, 'a length as text with its unit, such as "0.05 mm"')
             return max(low, 1.0)
         try:
-            value = parse(given, Kind.LENGTH).value
+            typed = parse(given, Kind.LENGTH)
         except BadQuantity as fault:
             self.fault(path, fault.found, fault.allowed)
             return max(low, 1.0)
-        if not low <= value <= high:
+        self.units.append(typed.unit)
+        if not low <= typed.value <= high:
             self.fault(path, given, f"{low:g} to {high:g} mm")
             return max(low, 1.0)
-        return value
+        return typed.value
+
+    def written_in(self) -> System:
+        """Tell in which family of units most lengths of the text are."""
+        inches = sum(unit in INCHES for unit in self.units)
+        return "inch" if 2 * inches > len(self.units) else "mm"
 
     def place(self, path: str, given: object) -> Place:
         if not isinstance(given, list) or len(given) != 2:
@@ -165,7 +174,9 @@ def read_face(text: str) -> FaceFile:
         raise JobErrors(reading.faults)
     along = -1.0 if front == "right" else 1.0
     signs = (along, along * (-1.0 if seen == SEEN[1] else 1.0))
-    return FaceFile(Plan(low, high, bores), lines, leaves, width, edge, limits, signs).turned()
+    plan = Plan(low, high, bores)
+    read = FaceFile(plan, lines, leaves, width, edge, limits, signs, written_in=reading.written_in())
+    return read.turned()
 
 
 def _bores(reading: _Reading, given: object) -> tuple[Bore, ...]:

@@ -165,3 +165,13 @@ def test_what_an_unread_face_will_be_held_against():
     one = least({"readings": {"faces": [face("head", 0.0)]}})
     (block,) = [note for note in ask("face-flat", one).notes if "will be held against" in note.text]
     assert block.text.startswith("Block face, along and across: ")
+
+
+def test_a_gap_without_a_limit_is_said_all_the_same():
+    answer = ask(
+        "face-flat", {"readings": {"faces": [face("head", 0.12), face("block", 0.03, error="0.005 mm")]}}
+    )
+    assert answer.state is State.OPEN
+    assert answer.headline == "Head face: 0.120 mm (0.0047 in) under the edge; no book limit known, find it"
+    said = [text for text in answer.assumptions if "no limit for it" in text]
+    assert any("block face" in text and "the readings allow 0.024 mm" in text for text in said)

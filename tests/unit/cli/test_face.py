@@ -1,6 +1,7 @@
 """``face``: the file it reads, the object it prints, and one face seen in two ways."""
 
 import json
+import re
 from pathlib import Path
 
 import pytest
@@ -134,6 +135,20 @@ def test_a_limit_per_span_is_judged_under_a_short_edge(firedeck, tmp_path):
     assert (whole, across) == tuple(plain["limits"])
     assert face["lines"] == plain["lines"]
     assert "In any 100 mm, along: " in run(firedeck, tmp_path, given, "--preview").out
+
+
+def test_a_file_in_inches_is_answered_in_inches(firedeck, tmp_path):
+    given = re.sub(r'"([\d.]+) mm"', lambda one: f'"{float(one[1]) / 25.4:.5f} in"', text())
+    given = re.sub(r"of ([\d.]+) mm", lambda one: f"of {float(one[1]) / 25.4:.5f} in", given)
+    out = run(firedeck, tmp_path, given, "--preview").out
+    assert re.search(
+        r"Under the edge, along: 0\.00\d\d in \(0\.00\d\d to 0\.00\d\d\), limit 0\.0039 in: ", out
+    )
+    assert "thousandths of an inch" in out
+    assert re.search(r"from \d+\.\d\d/\d+\.\d\d to \d+\.\d\d/\d+\.\d\d in, ", out)
+    assert " mm" not in out
+    assert "limit 0.100 mm" in run(firedeck, tmp_path, given, "--preview", "--units", "mm").out
+    assert "limit 0.0039 in" in run(firedeck, tmp_path, text(), "--preview", "--units", "inch").out
 
 
 def test_text_says_what_to_do(firedeck, tmp_path):
