@@ -43,8 +43,15 @@ def test_the_examples_are_there():
 
 @cases
 @examples
-def test_a_tightening_sheet_is_one_page_for_each_joint(name, paper):
-    assert len(pdf(name, "tightening", paper).pages) == len(EXAMPLES[name]["joints"])
+@pytest.mark.parametrize("sheet", ["tightening", "stop"])
+def test_a_sheet_worked_by_is_one_page_for_each_joint(sheet, name, paper):
+    assert len(pdf(name, sheet, paper).pages) == len(EXAMPLES[name]["joints"])
+
+
+@examples
+def test_the_strip_card_begins_with_the_order_of_loosening(name):
+    text = render(EXAMPLES[name], "strip", "text").decode("utf-8")
+    assert text.index("How does the head come off?") < text.index("Where does it leak")
 
 
 @cases
