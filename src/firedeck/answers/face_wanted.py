@@ -12,11 +12,15 @@ from firedeck.job.paths import join_path
 from firedeck.trace import Missing
 
 
+WAYS = {"any": "whichever way the edge lies", "diagonal": "from corner to corner"}
+"""How a direction is said where the word alone would read badly."""
+
+
 def find_limit(joint: Joint, face: FaceFound, direction: str) -> Missing:
     """Say where a flatness limit is found, and what the books of other engines print."""
     return Missing(
         paths=(f"joint.{joint.name}.limits",),
-        measure=f"flatness limit of the {face.face} {direction}: no book limit known",
+        measure=f"flatness limit of the {face.face} {WAYS.get(direction, direction)}: no book limit known",
         tool="the engine's manual or the sheet with the gasket",
         how="Look under cylinder head, inspection; note page, direction and whether it is a gap under the edge. "
         + of_other_engines(face.face, direction),

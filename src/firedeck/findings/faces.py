@@ -18,7 +18,7 @@ from firedeck.findings.ring_band import places_on_rings
 from firedeck.job import Job, Joint
 from firedeck.job.frame import Frame, Place, point, set_frame
 from firedeck.job.paths import join_path
-from firedeck.job.schema.readings import FaceReadings
+from firedeck.job.schema.readings import FaceReadings, Line
 from firedeck.quantity.columns import read_columns
 from firedeck.surfaces.face_map import FaceMap
 from firedeck.surfaces.flatness import Flatness, flatness
@@ -185,13 +185,18 @@ def _face(job: Job, joint: Joint, readings: FaceReadings) -> FaceFound:
         disagree=tuple(one.says for one in allowed.spoilt) if allowed else (),
         temperature=readings.temperature.value if readings.temperature else None,
         laid=tuple(_laid(readings, frame)),
-        rocked=tuple(line.name for line in readings.lines if line.laid == "rocks") if not allowed else (),
+        rocked=() if allowed else tuple(line.name for line in readings.lines if _rocked(line)),
         unmapped=unmapped,
         blue=blue_found(readings, frame),
         edge_true_to=edge.said if readings.lines else None,
         taken_true_to=tools.edge_true_to if allowed else edge.error,
     )
     return replace(face, shape=_shape(face), blue_otherwise=_otherwise(joint, face))
+
+
+def _rocked(line: Line) -> bool:
+    """Tell whether the edge rocked on the face itself; on a burr it says nothing of the face."""
+    return line.laid == "rocks" and line.stands_on not in NOT_THE_FACE
 
 
 def _allowed(

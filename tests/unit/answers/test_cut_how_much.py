@@ -267,3 +267,15 @@ def test_a_face_read_one_way_only_is_not_cut_half_read(which, state):
     answer = ask("cut-how-much", least({"readings": {"faces": faces}}))
     assert answer.state.value == state
     assert ("one way only" in answer.headline) is (which == "head")
+
+
+CROWN = "\n".join(
+    f"{x}, {y}, {0.12 * (1 - (x / 200 - 1) ** 2):.4f}" for y in (-60, 0, 60) for x in range(0, 401, 50)
+)
+
+
+@pytest.mark.parametrize(("gear", "action"), [("overhead-cam", "straighten-first"), ("push-rod", "cut")])
+def test_a_crowned_head_is_as_bent_as_a_hollow_one(gear, action):
+    head = face("head", seen="deck from above", points=f"x [mm], y [mm], z [mm]\n{CROWN}")
+    joint = least({"head": {"material": "aluminium"}, "readings": {"faces": [head, face("block", 0.0)]}})
+    assert ask("cut-how-much", joint, engine={"valve_gear": gear}).action == action

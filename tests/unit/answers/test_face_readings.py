@@ -258,3 +258,10 @@ def test_a_crown_is_no_flatter_than_a_hollow(sign: float):
         assert bad.outcome.value == "fails"
         assert bad.value == pytest.approx(0.12)
     assert answer.action == "cut"
+
+
+def test_an_edge_that_rocked_on_a_burr_is_asked_for_once():
+    on_burr = {**ALONG, "laid": "rocks", "stands_on": "burr", "readings": [{"at": "50 mm", "goes": "0.1 mm"}]}
+    answer = ask_with(face("head", 0.0), face("block", seen="deck from above", lines=[on_burr]))
+    assert "middle once more: the edge stood on something" in wanted_of(answer)
+    assert "two equal leaves" not in wanted_of(answer)
