@@ -11,7 +11,6 @@ from firedeck.job import Joint
 from firedeck.job.paths import join_path
 from firedeck.trace import Missing
 
-
 WAYS = {"any": "whichever way the edge lies", "diagonal": "from corner to corner"}
 """How a direction is said where the word alone would read badly."""
 
