@@ -97,6 +97,11 @@ def _judge_face(draft: Draft, job: Job, joint: Joint, face: FaceFound) -> None:
         draft.assumptions.append(
             f"{face.face} face: the edge rocked on {', '.join(face.rocked)}: on a crown leaves show little of what it is"
         )
+    if face.unused:
+        draft.assumptions.append(
+            f"{face.face} face: judged by the set {face.name!r}; {', '.join(face.unused)} of the same face and time "
+            "is not in it: write lines and points into one set"
+        )
     if face.unmapped:
         draft.assumptions.append(
             f"{face.face} face: each line stands for itself, the whole face cannot be worked out: {face.unmapped}"

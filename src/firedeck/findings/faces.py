@@ -45,7 +45,7 @@ class FaceFound:
     """One face: its points in the frame of the joint, its lines, and how it was taken.
 
     ``edge_true_to`` is how true the edge is said to be over its length [mm], None where nobody says it;
-    ``taken_true_to`` is what the face was worked out with.
+    ``taken_true_to`` is what the face was worked out with. ``unused`` are other sets of the same face and time.
     With enough lines ``allowed`` is the face they allow, or ``unmapped`` why not; ``lay_next`` says where the edge tells
     most, and ``disagree`` which lines do not fit the others.
     """
@@ -73,6 +73,7 @@ class FaceFound:
     blue_otherwise: tuple[Otherwise, ...] = ()
     edge_true_to: float | None = None
     taken_true_to: float = 0.0
+    unused: tuple[str, ...] = ()
 
     def lines_of(self, direction: str, span: float | None = None) -> tuple[FaceLine, ...]:
         """Return the lines of one direction; the whole ones, or those that speak of one span."""
@@ -116,7 +117,8 @@ def find(job: Job, joint: Joint | None, _found: Findings) -> Faces | Missing:
         elif _cut_since(joint, latest):
             missing.append(unread_since(joint, which))
         else:
-            found.append(_face(job, joint, latest))
+            face = _face(job, joint, latest)
+            found.append(replace(face, unused=tuple(_beside(joint.readings.faces, latest))))
     return Faces(tuple(found), tuple(missing)) if found else missing[0]
 
 
@@ -145,6 +147,14 @@ def _cut_since(joint: Joint, latest: FaceReadings) -> bool:
 def _latest(faces: Sequence[FaceReadings], which: str) -> FaceReadings | None:
     readable = [face for face in faces if face.face == which and _says_something(face)]
     return min(readable, key=lambda face: LATEST.index(face.when), default=None)
+
+
+def _beside(faces: Sequence[FaceReadings], latest: FaceReadings) -> Iterator[str]:
+    """Name other sets of the same face and time: one set makes one face."""
+    for other in faces:
+        alike = (other.face, other.when) == (latest.face, latest.when)
+        if alike and other.name != latest.name and _says_something(other):
+            yield other.name
 
 
 def _says_something(face: FaceReadings) -> bool:

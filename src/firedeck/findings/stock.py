@@ -8,7 +8,7 @@ from firedeck.findings.faces import FaceFound
 from firedeck.job import Joint
 from firedeck.quantity import Kind, Outcome, meets, parse
 from firedeck.tables import one
-from firedeck.trace import DERIVED, Figure, Missing, Step, as_printed
+from firedeck.trace import DERIVED, RUN, Figure, Missing, Step, as_printed
 
 
 @dataclass(frozen=True)
@@ -100,9 +100,17 @@ def stock_of(joint: Joint, face: FaceFound, damage: Damage | Missing, earlier: f
 
 
 def _out_of_flat(face: FaceFound) -> Step | None:
-    """Take the smallest zone of points, or the largest gap the leaves allow."""
+    """Take the smallest zone of points, the largest that leaves on all lines allow, or the largest gap of a few lines."""
     if face.flatness is not None:
         return next(step for step in face.flatness.steps if "minimum_zone" in step.result)
+    if face.allowed is not None:
+        return Step.work_out(
+            "Smallest out-of-flat by any tilt is at most what the leaves on all lines allow",
+            "at_most",
+            {"at_most": (face.allowed.flatness.high, "mm")},
+            ("out_of_flat", "mm"),
+            f"{RUN}face-from-lines",
+        )
     if not face.lines:
         return None
     worst = max(face.lines, key=lambda line: line.band.high if line.band else line.gap)

@@ -175,3 +175,12 @@ def test_a_gap_without_a_limit_is_said_all_the_same():
     assert answer.headline == "Head face: 0.120 mm (0.0047 in) under the edge; no book limit known, find it"
     said = [text for text in answer.assumptions if "no limit for it" in text]
     assert any("block face" in text and "the readings allow 0.024 mm" in text for text in said)
+
+
+def test_a_second_set_of_the_same_face_is_not_passed_over_in_silence():
+    again = {**face("head", 0.2), "name": "head by dial"}
+    answer = ask_with(face("head", 0.0), face("block", 0.0), again)
+    assert any("head by dial of the same face and time is not in it" in text for text in answer.assumptions)
+    later = {**again, "when": "after-cleaning"}
+    answer = ask_with(face("head", 0.0), face("block", 0.0), later)
+    assert not any("is not in it" in text for text in answer.assumptions)

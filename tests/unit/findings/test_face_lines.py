@@ -5,6 +5,7 @@ from unit.answers.facing import ask, face, job_of, least, wanted_of
 
 from firedeck.answers.answer import Answer, State
 from firedeck.assess.lists import FINDINGS
+from firedeck.findings.cut import Cut
 from firedeck.findings.face_lines import TRUEST_EDGE, read_with
 from firedeck.findings.faces import FaceFound, Faces
 from firedeck.findings.finding import Findings
@@ -171,3 +172,17 @@ def test_leaves_and_their_width_are_those_of_the_garage():
     with_these = read_with(job, readings, None)
     assert with_these.leaves == pytest.approx((0.02, 0.05, 0.10))
     assert with_these.leaf_width == pytest.approx(5.0)
+
+
+def test_what_cleans_a_face_from_lines_is_its_smallest_zone():
+    """A line shows half of a twist: what has to come off is the upper end of the zone, not of a gap."""
+    block = {"name": "deck", "face": "block", "seen": "deck from above", "lines": lines(0.12)}
+    job = job_of({"readings": {"faces": [block]}})
+    found = Findings(job, job.joints[0], FINDINGS, Findings(job, None, FINDINGS))
+    faces, cut = found.get(Faces), found.get(Cut)
+    assert isinstance(faces, Faces)
+    assert isinstance(cut, Cut)
+    allowed, stock = faces.faces[0].allowed, cut.face("block")
+    assert allowed is not None
+    assert stock is not None
+    assert stock.out_of_flat.value == pytest.approx(allowed.flatness.high)
