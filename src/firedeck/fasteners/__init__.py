@@ -14,7 +14,7 @@ from firedeck.fasteners.embedding import (
     settlement_of_faces,
 )
 from firedeck.fasteners.friction import Friction, friction_band_of, friction_of
-from firedeck.fasteners.head_marks import class_by_marks, softest_class
+from firedeck.fasteners.head_marks import class_by_marks, is_bare, softest_class
 from firedeck.fasteners.levers import Bearing, Levers, bearing_of, levers_of
 from firedeck.fasteners.loosening import BreakAwayTension, break_away_tension
 from firedeck.fasteners.nut_factor import NutFactorWork, nut_factor_tension, nut_factor_torque, proof_torque
@@ -86,6 +86,7 @@ __all__ = [
     "friction_band_of",
     "friction_of",
     "grip_parts",
+    "is_bare",
     "joint_diagram",
     "levers_of",
     "limits_with",

@@ -56,6 +56,34 @@ def class_by_marks(marks: str, thread: Thread) -> StrengthClass:
         raise TableGap("head_marks", f"mark {marks!r} on a {family} bolt", f"a class, {allowed}") from None
 
 
+def is_bare(marks: str) -> bool:
+    """Tell whether marks say that a head bears none: a bound, and no proof that the bolt is soft.
+
+    Parameters
+    ----------
+    marks : str
+        What stands on the head [text].
+
+    Returns
+    -------
+    bool
+        True for none, plain, bare [1].
+
+    Source
+    ------
+    [iso-898-1] and [sae-j429], marks from memory.
+
+    Examples
+    --------
+    >>> is_bare("plain"), is_bare("10.9")
+    (True, False)
+    """
+    said = " ".join(marks.strip().lower().split())
+    return any(
+        said in (row["mark"], *row["also"].split("|")) for row in rows("head_marks") if row["mark"] == "none"
+    )
+
+
 def softest_class(thread: Thread) -> StrengthClass:
     """Softest class of the tables for a thread: what an unknown class is safely taken for.
 

@@ -9,6 +9,7 @@ from firedeck.fasteners import (
     Thread,
     class_by_marks,
     class_of,
+    is_bare,
     round_section,
     thread_of,
 )
@@ -32,13 +33,14 @@ def thread_in(group: Fasteners) -> Thread | None:
 
 
 def class_in(group: Fasteners, thread: Thread | None) -> StrengthClass | None:
-    """Return the strength class of a group, by its name or its head marks; None when neither is known."""
+    """Return the strength class of a group, by its name or its head marks; None when neither says it, as a bare head."""
     if thread is None:
         return None
     try:
         if group.class_:
             return class_of(group.class_, thread)
-        return class_by_marks(group.head_marks, thread) if group.head_marks else None
+        marked = bool(group.head_marks) and not is_bare(group.head_marks)
+        return class_by_marks(group.head_marks, thread) if marked else None
     except TableGap:
         return None
 

@@ -10,17 +10,20 @@ SHEAR_OF_TENSILE = 0.6
 """Shear strength of a steel bolt over its tensile strength."""
 
 
-def engagement_left(group: Fasteners) -> Step | None:
-    """Length of thread that carries, what was cut off the fastener taken away."""
+def engagement_left(joint: Joint, group: Fasteners, length: float | None) -> Step | None:
+    """Length of thread that carries: measured less what was cut off, and no more than reaches in with the head down."""
     if group.engagement is None:
         return None
-    return Step.work_out(
-        f"Engagement that is left, {group.name}",
-        "engagement - shortened",
-        {"engagement": (group.engagement.value, "mm"), "shortened": (number(group.shortened) or 0.0, "mm")},
-        ("engagement_left", "mm"),
-        DERIVED,
-    )
+    measured = {
+        "engagement": (group.engagement.value, "mm"),
+        "shortened": (number(group.shortened) or 0.0, "mm"),
+    }
+    reach = _reach(joint, group, length)
+    formula, inputs = "engagement - shortened", measured
+    if reach is not None:
+        formula, inputs = f"min(engagement - shortened, {REACH})", {**measured, **reach}
+    says = f"Engagement that is left, {group.name}"
+    return Step.work_out(says, formula, inputs, ("engagement_left", "mm"), DERIVED)
 
 
 def in_diameters(group: Fasteners, thread: Thread | None, engagement: Step | None) -> Step | None:
@@ -78,26 +81,35 @@ def strip_share(
     return (*strip.steps, yielding, best, share), band
 
 
-def room_below(joint: Joint, group: Fasteners, depth: float | None, length: float | None) -> Step | None:
-    """Depth left under the end of the fastener when the head is down, both cuts taken into account."""
+REACH = "length - washer - (grip_in_head - cut_head) - gasket_thickness"
+"""How far a fastener reaches into the block with the head down."""
+
+
+def _reach(joint: Joint, group: Fasteners, length: float | None) -> dict[str, tuple[float, str]] | None:
+    """Give the figures of REACH; None where one is not known, or a stud, whose length says nothing of its hole."""
     gasket = gasket_that_goes_on(joint)
-    if depth is None or length is None or group.grip_in_head is None:
-        return None
-    if gasket is None or gasket.thickness is None:
+    if length is None or group.grip_in_head is None or gasket is None or gasket.thickness is None:
         return None
     cut = not joint.cut.done
+    return {
+        "length": (as_printed(length), "mm"),
+        "washer": (as_printed((number(group.washer.thickness) if group.washer else None) or 0.0), "mm"),
+        "grip_in_head": (as_printed(group.grip_in_head.value), "mm"),
+        "cut_head": (as_printed((number(joint.cut.head) or 0.0) * cut), "mm"),
+        "gasket_thickness": (as_printed(gasket.thickness.value), "mm"),
+    }
+
+
+def room_below(joint: Joint, group: Fasteners, depth: float | None, length: float | None) -> Step | None:
+    """Depth left under the end of the fastener when the head is down, both cuts taken into account."""
+    reach = _reach(joint, group, length)
+    if depth is None or reach is None:
+        return None
+    cut_block = (number(joint.cut.block) or 0.0) * (not joint.cut.done)
     return Step.work_out(
         f"Room below the fastener, {group.name}",
-        "hole_depth - cut_block - (length - washer - (grip_in_head - cut_head) - gasket_thickness)",
-        {
-            "hole_depth": (as_printed(depth), "mm"),
-            "cut_block": (as_printed((number(joint.cut.block) or 0.0) * cut), "mm"),
-            "length": (as_printed(length), "mm"),
-            "washer": (as_printed((number(group.washer.thickness) if group.washer else None) or 0.0), "mm"),
-            "grip_in_head": (as_printed(group.grip_in_head.value), "mm"),
-            "cut_head": (as_printed((number(joint.cut.head) or 0.0) * cut), "mm"),
-            "gasket_thickness": (as_printed(gasket.thickness.value), "mm"),
-        },
+        f"hole_depth - cut_block - ({REACH})",
+        {"hole_depth": (as_printed(depth), "mm"), "cut_block": (as_printed(cut_block), "mm"), **reach},
         ("hole_room", "mm"),
         DERIVED,
     )

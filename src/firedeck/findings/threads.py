@@ -1,5 +1,6 @@
 """The holes the fasteners screw into: what is in them, what carries, and whether a fastener bottoms."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from typing import ClassVar
 
@@ -189,7 +190,8 @@ def _liquid(joint: Joint, label: str) -> bool | None:
 
 def _group(joint: Joint, group: Fasteners, holes: tuple[HoleFound, ...]) -> GroupThreads:
     thread = thread_in(group)
-    engagement = engagement_left(group)
+    shortest = None if group.kind == "stud" else _length(joint, group, group_labels(joint, group), min)
+    engagement = engagement_left(joint, group, shortest)
     strip = strip_share(joint, group, thread, engagement)
     room, label = _least_room(joint, group, holes)
     return GroupThreads(
@@ -219,7 +221,7 @@ def _shank_clears(group: Fasteners) -> bool | None:
 def _least_room(joint: Joint, group: Fasteners, holes: tuple[HoleFound, ...]) -> tuple[Step | None, str]:
     """Find the hole of a group that leaves the least room; through holes have no bottom."""
     labels = group_labels(joint, group)
-    length = _longest(joint, group, labels)
+    length = _length(joint, group, labels, max)
     rooms = [
         (room, hole.label)
         for hole in holes
@@ -229,10 +231,13 @@ def _least_room(joint: Joint, group: Fasteners, holes: tuple[HoleFound, ...]) ->
     return min(rooms, key=lambda one: one[0].value, default=(None, ""))
 
 
-def _longest(joint: Joint, group: Fasteners, labels: tuple[str, ...]) -> float | None:
+def _length(
+    joint: Joint, group: Fasteners, labels: tuple[str, ...], of: Callable[[list[float]], float]
+) -> float | None:
+    """Take the longest or the shortest of those measured, or else the new one less what was cut off."""
     lengths = joint.readings.fasteners.lengths
     measured = [length.value for label, length in lengths.items() if not labels or label in labels]
     if measured:
-        return max(measured)
+        return of(measured)
     new = number(group.length_new)
     return None if new is None else new - (number(group.shortened) or 0.0)

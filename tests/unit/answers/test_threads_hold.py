@@ -188,3 +188,49 @@ def test_little_room_and_none_are_told_apart(depth, word):
         "threads-hold", {"fasteners": [bolt], "gasket": new, "readings": {"holes": {"good": ["all"]}}}
     )
     assert word in answer.headline
+
+
+@pytest.mark.parametrize(
+    ("length", "gasket", "cut", "left"),
+    [
+        ("100 mm", "1.2 mm", "0 mm", 20.0),
+        ("100 mm", "1.2 mm", "0.5 mm", 20.0),
+        ("4.0 in", "1.2 mm", "0 mm", 20.0),
+        ("98 mm", "1.2 mm", "0 mm", 98 - 2 - 76 - 1.2),
+        ("98 mm", "2.4 mm", "0.5 mm", 98 - 2 - 75.5 - 2.4),
+    ],
+)
+def test_turns_of_the_bare_block_carry_only_as_far_as_the_bolt_reaches_in(length, gasket, cut, left):
+    bolt = group(
+        thread="M10",
+        engagement="20 mm",
+        length_new=length,
+        grip_in_head="76 mm",
+        washer={"thickness": "2 mm"},
+    )
+    new = {"candidates": [{"name": "new", "thickness": gasket}]}
+    answer = ask(
+        "threads-hold",
+        {"fasteners": [bolt], "gasket": new, "cut": {"head": cut}, "block": {"material": "aluminium"}},
+    )
+    (step,) = [w.step for w in answer.steps if "engagement_left" in w.step.result]
+    assert step.value == pytest.approx(left)
+
+
+def test_the_shortest_bolt_tells_the_engagement_and_the_longest_the_room():
+    bolt = group(
+        thread="M10",
+        engagement="30 mm",
+        grip_in_head="76 mm",
+        hole="blind",
+        hole_depth="24 mm",
+        labels=["1", "2"],
+    )
+    joint = {
+        "fasteners": [bolt],
+        "gasket": {"candidates": [{"name": "new", "thickness": "1 mm"}]},
+        "block": {"material": "aluminium"},
+        "readings": {"fasteners": {"lengths": {"1": "98 mm", "2": "100 mm"}}},
+    }
+    steps = {name: w.step.value for w in ask("threads-hold", joint).steps for name in w.step.result}
+    assert (steps["engagement_left"], steps["hole_room"]) == pytest.approx((98 - 77, 24 - 23))

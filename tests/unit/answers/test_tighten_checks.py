@@ -17,11 +17,22 @@ def tighten(text, *groups, wrench=WRENCH, **joint):
 
 @pytest.mark.parametrize(
     ("marks", "named"),
-    [("10.9", "share of yield"), ("", "share of yield if of class 4.6"), ("none", "share of yield")],
+    [
+        ("10.9", "share of yield"),
+        ("", "share of yield if of class 4.6"),
+        ("none", "share of yield if of class 4.6"),
+    ],
 )
 def test_class_by_the_marks_on_the_head(marks, named):
     answer = tighten("oiled; 60 N·m", group(thread="M11x1.5", head_marks=marks))
     assert f"all: {named}" in outcomes(answer)
+
+
+@pytest.mark.parametrize(("new", "state"), [(None, "decided"), (True, "open")])
+def test_a_bare_head_is_a_bound_and_no_proof_that_the_bolt_is_soft(new, state):
+    answer = tighten("oiled; 80 N·m", group(thread="M11x1.5", head_marks="none", new=new))
+    assert outcomes(answer)["all: share of yield if of class 4.6"] == "cannot-tell"
+    assert (answer.state, answer.action != "stop") == (state, True)
 
 
 def test_three_lines_are_a_class_of_inch_bolts():
