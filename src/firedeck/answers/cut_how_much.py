@@ -70,6 +70,12 @@ def faces_to_cut(job: Job, joint: Joint, found: Findings) -> tuple[str, ...]:
     return tuple(face for face, cut in planned.items() if face in wanted or (cut and cut.value))
 
 
+def faces_in_doubt(amount: Answer) -> tuple[str, ...]:
+    """Return the faces whose readings hold the limit: somebody has to measure them better."""
+    doubtful = [check for check in amount.checks if check.quantity == "face_flatness" and not _told(check)]
+    return tuple(dict.fromkeys(_face(check) for check in doubtful if check.value is not None))
+
+
 def finish_disputed(check: Check) -> bool:
     """Tell whether a finish is right by one source and wrong by another of the same rank."""
     return check.quantity == "surface_finish" and check.outcome is Outcome.CANNOT_TELL

@@ -26,7 +26,13 @@ from firedeck.trace import Context, Limit, Missing
 
 QUESTION = "shop-order"
 COVER_RAIL = "the face the heights are measured from, usually the cover rail"
-FIRST = {"straighten": "straighten", "pressure": "pressure test", "cracks": "crack test"}
+FIRST = {
+    "measure-head": "measure the head face",
+    "measure-block": "measure the deck",
+    "straighten": "straighten",
+    "pressure": "pressure test",
+    "cracks": "crack test",
+}
 """What comes before the cut, in the words of the headline."""
 
 
@@ -137,6 +143,8 @@ def _occasions(
     yield from (f"cut-{face}" for face in faces)
     if amount.action == "straighten-first":
         yield "straighten"
+    if amount.action == "send-out":
+        yield from (f"measure-{face}" for face in cut_how_much.faces_in_doubt(amount))
     test = _test(job)
     if not test.passed(joint):
         yield test.occasion

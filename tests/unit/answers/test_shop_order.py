@@ -112,6 +112,17 @@ def test_straightening_is_ordered_before_the_cut():
     assert "Straighten on the plate" in words_of(answer)
 
 
+def test_a_face_in_doubt_is_measured_before_it_is_cut():
+    lines = [{"name": "middle", "from": ["0 mm", "0 mm"], "to": ["400 mm", "0 mm"],
+              "readings": [{"at": "200 mm", "goes": "0.04 mm", "stops": "0.06 mm"}]}]  # fmt: skip
+    deck = {"name": "deck", "face": "block", "seen": "deck from above", "lines": lines}
+    joint = least({"readings": {"faces": [face("head", 0.0), deck]}, "head": TIGHT})
+    answer = ask("shop-order", joint)
+    assert "Read the flatness of the deck" in words_of(answer)
+    assert "Read the flatness of the head" not in words_of(answer)
+    assert answer.headline.startswith("Order in writing: measure the deck;")
+
+
 def test_lines_of_the_engine():
     joint = least(
         {"readings": {"faces": [face("head", 0.12), face("block", 0.12)]}, "block": {"liners": "wet"}}
