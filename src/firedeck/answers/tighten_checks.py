@@ -91,7 +91,7 @@ def judge_after(draft: Draft, joint: Joint, group: GroupTightening) -> None:
             name = f"{group.name}: ductility the turn uses"
             judged = judge(name, "ductility_share", used.used, limit)
             draft.add(_doubt(judged), stretch.turned.steps)
-            left = both(used.left, "ductility_share")
+            left = f"{100 * used.left:.0f} %"
             text = f"{group.name}: the turn {_reach(stretch)}; {left} of its ductility is left."
             draft.notes.append(Note(text, "derived"))
     _judge_loss(draft, joint, group)

@@ -16,7 +16,7 @@ from firedeck.answers.tighten_checks import (
     judge_wrench,
     say_scatter,
 )
-from firedeck.answers.tighten_lines import work_of
+from firedeck.answers.tighten_lines import last_of, work_of
 from firedeck.findings.due import no_retorque
 from firedeck.findings.fasteners import sections_wanted
 from firedeck.findings.finding import Findings
@@ -228,7 +228,7 @@ def _ending(draft: Draft, job: Job, joint: Joint, tightening: Tightening, unread
         return draft.open(clip(f"New set of unknown class: read the head marks of {', '.join(unread)} first"))
     if bad.outcome is Outcome.AT_LIMIT:
         return draft.close("do-as-listed", clip(f"As listed, but {_said(bad)}, exactly at the limit"))
-    return draft.decided("do-as-listed", _headline(tightening))
+    return draft.decided("do-as-listed", _headline(joint, tightening))
 
 
 def _past_yield(tightening: Tightening) -> str:
@@ -256,9 +256,14 @@ def _said(bad: Check) -> str:
     return f"{bad.name} {value}"
 
 
-def _headline(tightening: Tightening) -> str:
-    each = [f"{group.final}{f' +{group.turn}' if group.turn else ''}" for group in tightening.groups]
-    steps = sum(line.text.startswith("Step ") for line in tightening.lines)
+def _headline(joint: Joint, tightening: Tightening) -> str:
+    """Count the steps listed and name the torque they end at; what the gasket forbids is not among them."""
+    refused = no_retorque(joint) and any(group.retorque for group in tightening.groups)
+    listed = [line for line in tightening.lines if not (refused and line.later)]
+    finals = [last_of(group, listed) if refused else group.final for group in tightening.groups]
+    turns = [f" +{group.turn}" if group.turn else "" for group in tightening.groups]
+    each = [f"{final}{turn}" for final, turn in zip(finals, turns, strict=True)]
+    steps = sum(line.text.startswith("Step ") for line in listed)
     if len(set(each)) == 1:
         return clip(f"{steps} step{'s' * (steps != 1)}, in order, to {each[0]}")
     named = zip(tightening.groups, each, strict=True)

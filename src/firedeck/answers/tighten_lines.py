@@ -1,13 +1,13 @@
 """The lines of work of tighten-how: round the papers' own steps, before them, after them, and on a later day."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from firedeck.answers import tighten_wanted as wanted
 from firedeck.answers.answer import Work
 from firedeck.answers.conditions import conditions
 from firedeck.findings.due import no_retorque
 from firedeck.findings.groups import gasket_that_goes_on
-from firedeck.findings.procedure import Tightening
+from firedeck.findings.procedure import GroupTightening, Tightening
 from firedeck.findings.procedure_work import WorkLine
 from firedeck.findings.threads import Threads
 from firedeck.job import Job, Joint
@@ -23,10 +23,10 @@ def work_of(
     if isinstance(tightening, Missing):
         yield from _around("before", holding, {})
         return
-    figures = _figures(tightening)
     source = tightening.source or "the papers"
     now = [line for line in tightening.lines if not line.later]
     later = [line for line in tightening.lines if line.later]
+    figures = _figures(tightening, now)
     yield from _around("before", holding, figures)
     yield from _steps(now, source)
     yield from _around("after", holding, figures)
@@ -79,20 +79,26 @@ def _around(key: str, holding: Words, figures: dict[str, str]) -> Iterator[Work]
             yield Work(line.text, line.source, figures.get(line.figure, ""), line.caution)
 
 
-def _figures(tightening: Tightening) -> dict[str, str]:
+def _figures(tightening: Tightening, now: list[WorkLine]) -> dict[str, str]:
     torques = tightening.wrench.torques
-    last = [group.final for group in tightening.groups if group.final]
+    last = {group.name: last_of(group, now) for group in tightening.groups if group.final}
     figures = {
         "order": " · ".join(tightening.order.labels),
-        "last": "; ".join(f"{group.name} {group.final}" for group in tightening.groups if group.final)
-        if len(set(last)) > 1
-        else "".join(last[:1]),
+        "last": "; ".join(f"{name} {figure}" for name, figure in last.items())
+        if len(set(last.values())) > 1
+        else "".join([*last.values()][:1]),
     }
     if torques:
         figures["largest"] = torques[-1].text
         figures["range"] = f"{torques[0].text} to {torques[-1].text}" if len(torques) > 1 else torques[0].text
         figures["setting"] = "; ".join(f"{one.typed} → {one.setting}" for one in torques if one.setting)
     return figures
+
+
+def last_of(group: GroupTightening, now: Sequence[WorkLine]) -> str:
+    """Give the last torque of these lines; the papers may write a higher one for after the engine has run."""
+    mine = [line.figure for line in now if line.torque and line.concerns(group.name)]
+    return mine[-1] if mine else group.final
 
 
 def _steps(lines_to_do: list[WorkLine], source: str) -> Iterator[Work]:

@@ -19,6 +19,11 @@ class WorkLine:
     figure: str
     later: bool
     turn: bool
+    torque: bool = False
+
+    def concerns(self, group: str) -> bool:
+        """Tell whether a group of that name is worked on in this line."""
+        return self.group in (group, ALL)
 
 
 def work_lines(procedure: Procedure) -> tuple[WorkLine, ...]:
@@ -49,7 +54,9 @@ def _step(step: ProcedureStep, *, later: bool) -> WorkLine:
     text = ", ".join([f"Step {step.number}", *when, f"{who}: {_does(step)}"])
     bounds = f"; {step.total.text} of turn up to here" if step.total else ""
     bounds += f"; never more than {step.at_most.text} of turn in all" if step.at_most else ""
-    return WorkLine(step.group, text + bounds, _figure(step), later, step.act is Act.TURN)
+    return WorkLine(
+        step.group, text + bounds, _figure(step), later, step.act is Act.TURN, step.act is Act.TORQUE
+    )
 
 
 def _does(step: ProcedureStep) -> str:

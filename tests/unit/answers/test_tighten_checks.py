@@ -300,6 +300,20 @@ def test_a_re_torque_nothing_forbids_stands_after_the_work_of_the_first_day(new)
     assert place(answer, "Step 2") < place(answer, "Once more round") < place(answer, "Step 3")
 
 
+def test_the_last_round_before_running_is_at_the_torque_set_by_then():
+    answer = tighten("oiled; 30 N·m; 60 N·m; run until warm; wait until cold; 62 N·m", group())
+    once_more = place(answer, "Once more round")
+    assert place(answer, "Step 2") < once_more < place(answer, "Step 3")
+    assert lines(answer)[once_more][1].startswith("60 N·m")
+    assert answer.headline.startswith("5 steps, in order, to 62 N·m")
+
+
+def test_the_headline_counts_only_what_is_listed():
+    text = "oiled; 30 N·m; 60 N·m; run until warm; wait until cold; 62 N·m"
+    answer = tighten(text, group(), **gasket("composite", "no"))
+    assert answer.headline.startswith("2 steps, in order, to 60 N·m")
+
+
 def test_steel_layers_without_a_mark_are_not_called_marked():
     answer = tighten("oiled; 30 N·m; 60 N·m", group(), **gasket("multi-layer-steel"))
     assert "steel layers do not settle" in words_of(answer)
