@@ -7,6 +7,7 @@ from firedeck.answers.answer import Answer
 from firedeck.answers.budget import budget_left, judge_height, judge_in_all, judge_together
 from firedeck.answers.cam_line import cam_first
 from firedeck.answers.counting import clip
+from firedeck.answers.face_wanted import leaf_that_stops
 from firedeck.answers.judging import judge
 from firedeck.answers.making import Draft, both
 from firedeck.findings.cut import Cut, OtherHead
@@ -129,6 +130,7 @@ def _cut(draft: Draft, joint: Joint, cut: Cut, wanted: dict[str, str]) -> Answer
             draft.need(unread(joint, face))
         else:
             budgets += budget_left(draft, joint, stock)
+            draft.need(*(leaf_that_stops(joint, face, line) for line in stock.open_lines))
             _hold_plan(draft, joint, cut, stock)
     if cut.planned.stated:
         budgets += [outcome for outcome in (judge_together(draft, joint, cut),) if outcome]
@@ -149,7 +151,9 @@ def _headline(cut: Cut, wanted: dict[str, str]) -> str:
     for face, why in wanted.items():
         stock = cut.face(face)
         amount = (
-            f"{both(stock.with_pass.value, 'cut')} cleans it" if stock else f"{why}, only until it is clean"
+            f"{'at least ' if stock.open_lines else ''}{both(stock.with_pass.value, 'cut')} cleans it"
+            if stock
+            else f"{why}, only until it is clean"
         )
         parts.append(f"{face}: {amount}")
     text = "; ".join(parts)
@@ -220,6 +224,8 @@ def _no_cut(draft: Draft, joint: Joint, cut: Cut, flat: Answer) -> Answer:
     not_read = {_face(check) for check in flat.checks if check.value is None and not _told(check)}
     read = {_face(check) for check in flat.checks} - not_read
     unclear = [check for check in flat.checks if check.value is not None and not _told(check)]
+    if unclear and all(check.text and check.band is None for check in unclear):
+        return draft.open(_half_known(unclear[0]), *_faces(draft))
     if unclear:
         return draft.close(
             "send-out", f"{_face(unclear[0]).capitalize()}: the readings hold the limit, have it measured"
@@ -246,6 +252,12 @@ def _no_cut(draft: Draft, joint: Joint, cut: Cut, flat: Answer) -> Answer:
         return draft.decided("leave", "Both faces are within their limits: machining is not needed")
     draft.assumptions.append("decided for the head alone: what the block needs is not known until it is read")
     return draft.decided("leave", "Nothing off the head: it is within its limit; block not read yet")
+
+
+def _half_known(check: Check) -> str:
+    """Say what a gap lacks that was read from one side only, or in a direction nobody wrote down."""
+    lacks = "no leaf stopped" if check.text.startswith(face_flat.AT_LEAST) else check.text
+    return clip(f"{_face(check).capitalize()}: {lacks}; nothing is cut until that is known")
 
 
 def _told(check: Check) -> bool:

@@ -7,6 +7,7 @@ from firedeck.findings.face_line import FaceLine
 from firedeck.findings.faces import FaceFound, Faces
 from firedeck.findings.rings import Rings
 from firedeck.job import Job, Joint
+from firedeck.quantity import Outcome as Meets
 from firedeck.quantity import meets
 from firedeck.trace import DERIVED, Step
 
@@ -73,17 +74,20 @@ def say_both_added(draft: Draft, job: Job, joint: Joint, faces: Faces) -> None:
             DERIVED,
         )
         draft.steps.append(Working(_check_of(draft, "head"), added))
-        draft.assumptions.append(_against_the_rule(job, joint, direction, added))
+        known = not any(line.open_above for line in lines if line)
+        draft.assumptions.append(_against_the_rule(job, joint, direction, added, known))
 
 
 def _worst_of(face: FaceFound, direction: str) -> FaceLine | None:
     return max(face.lines_of(direction), key=lambda line: line.gap, default=None)
 
 
-def _against_the_rule(job: Job, joint: Joint, direction: str, added: Step) -> str:
-    says = f"both faces added, {direction}: {both(added.value, 'both_faces_flatness')}"
+def _against_the_rule(job: Job, joint: Joint, direction: str, added: Step, known: bool) -> str:
+    least = "" if known else "at least "
+    says = f"both faces added, {direction}: {least}{both(added.value, 'both_faces_flatness')}"
     rule = both_faces_limit(job, joint, direction)
-    if rule is None or rule.high is None:
+    over = rule is not None and meets(added.value, high=rule.high) is Meets.FAILS
+    if rule is None or rule.high is None or not (known or over):
         return f"{says}, for information"
     kept = {"holds": "within", "at-limit": "exactly at", "fails": "over"}[
         meets(added.value, high=rule.high).value

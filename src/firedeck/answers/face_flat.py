@@ -74,9 +74,8 @@ def _say_of_light(draft: Draft, joint: Joint) -> None:
 def _judge_face(draft: Draft, job: Job, joint: Joint, face: FaceFound) -> None:
     for direction in DIRECTIONS:
         lines = face.lines_of(direction)
-        if lines:
-            worst_line = max(lines, key=lambda line: line.gap)
-            _judge_line(draft, joint, face, worst_line, flatness_limit(job, joint, face.face, direction))
+        for line in _worst_and_open(lines):
+            _judge_line(draft, joint, face, line, flatness_limit(job, joint, face.face, direction))
         for span in face.spans():
             limit = flatness_limit(job, joint, face.face, direction, span)
             short = face.lines_of(direction, span)
@@ -161,9 +160,25 @@ def _judge_line(draft: Draft, joint: Joint, face: FaceFound, line: FaceLine, lim
         draft.assumptions.append(f"{face.face} face, {line.name}: {gap_of(line)}; no limit for it")
         return
     judged = _judged(face, line, limit)
+    if line.open_above:
+        judged = replace(judged, check=replace(judged.check, band=None, text=_at_least(line)))
     draft.add(judged, (line.step, *line.more))
     if judged.outcome is Outcome.CANNOT_TELL and face.allowed is None:
         draft.need(which_limit(joint, face) if judged.differ else finer_leaf(joint, face, line, judged))
+
+
+def _worst_and_open(lines: Sequence[FaceLine]) -> list[FaceLine]:
+    """Return the line with the largest gap, and those on which nothing stopped: they may be larger still."""
+    worst = max(lines, key=lambda line: line.gap, default=None)
+    return [line for line in lines if line is worst or line.open_above]
+
+
+def _at_least(line: FaceLine) -> str:
+    return f"{AT_LEAST} {both(line.gap, 'face_flatness')}: nothing stopped"
+
+
+AT_LEAST = "at least"
+"""How a gap is said that is known from below only."""
 
 
 def _judged(face: FaceFound, line: FaceLine, limit: Picked) -> Judged:
@@ -235,6 +250,8 @@ def _ending(draft: Draft, faces: Faces) -> Answer:
             return draft.decided(_action(draft, bad.name), _headline(bad.name, gap, "over the limit"))
         case Outcome.AT_LIMIT:
             return draft.close("leave", _headline(bad.name, gap, "exactly at the limit"))
+        case Outcome.CANNOT_TELL if bad.text.startswith(AT_LEAST):
+            return draft.open(clip(_headline(bad.name, f"{AT_LEAST} {gap}", "no leaf stopped")))
         case Outcome.CANNOT_TELL if bad.text == HANGS:
             return draft.open(clip(_headline(bad.name, gap, HANGS)))
         case Outcome.CANNOT_TELL:

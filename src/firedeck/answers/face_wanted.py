@@ -48,6 +48,16 @@ def finer_leaf(joint: Joint, face: FaceFound, line: FaceLine, judged: Judged) ->
     )
 
 
+def leaf_that_stops(joint: Joint, face: str, line: str) -> Missing:
+    """Ask for the leaf that stops where only those that go were written down."""
+    return Missing(
+        paths=(join_path(("joint", joint.name, "readings", "faces")),),
+        measure=f"the thinnest leaf that stops on {line} of the {face} face: only what goes was written down",
+        tool="straightedge and leaves, two together where one is too thin",
+        how="Go up leaf by leaf at the same place until one does not enter; how much has to come off hangs on it.",
+    )
+
+
 def which_way(joint: Joint, face: FaceFound) -> Missing:
     """Ask which way the edge lay where the limits differ by it."""
     return Missing(

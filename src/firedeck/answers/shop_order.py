@@ -193,6 +193,8 @@ def _most(joint: Joint, cut: Cut, face: str) -> str:
         )
     if planned and planned.value and meets(planned.value, low=stock.least.value) is not Meets.FAILS:
         return planned.text
+    if stock.open_lines:
+        return f"{both(stock.with_pass.value, 'cut')} at least, more to be agreed on the telephone"
     return both((stock.with_pass if _metal_for_a_pass(joint, stock) else stock.least).value, "cut")
 
 

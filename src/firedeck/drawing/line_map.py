@@ -58,6 +58,8 @@ def line_map(
 
 def gap_said(line: Plain, system: System) -> str:
     """Return the gap of a line: from and to where leaves bracket it."""
+    if line.get("open_above"):
+        return f"≥ {printed(float(line['gap']), system).lstrip('+')}"
     band = line.get("band")
     ends = (band["low"], band["high"]) if band else (line["gap"],)
     said = [printed(float(end), system).lstrip("+") for end in ends]

@@ -16,7 +16,8 @@ class FaceLine:
     """The largest gap under the edge on one line; ``band`` is what leaves or instrument allow.
 
     ``more`` are sums the band was made with. ``span`` is set where the line speaks of a limit per span [mm].
-    ``by`` is leaves, points or the instrument of a stepped line; blank for a single figure.
+    ``by`` is leaves, points or the instrument of a stepped line; blank for a single figure. Where no leaf stopped
+    the line is ``open_above``: its gap is at least so much.
     """
 
     name: str
@@ -28,6 +29,7 @@ class FaceLine:
     more: tuple[Step, ...] = ()
     span: float | None = None
     by: str = ""
+    open_above: bool = False
 
 
 def way_of(start: Place, end: Place) -> str:

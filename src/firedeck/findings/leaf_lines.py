@@ -60,11 +60,16 @@ def _leaf_line(line: Line, frame: Frame, edge: Edge) -> FaceLine:
     worst = max(line.readings, key=lambda reading: (_leaf(reading.goes, 0.0), _stop(reading)))
     start, end = frame.place(*point(line.start)), frame.place(*point(line.end))
     step, low, high = _over_end_leaves(line) if line.laid.startswith(ON_LEAVES) else _by_its_leaves(line)
+    open_above = any(reading.stops.strip() == "none" for reading in line.readings)
+    if open_above:
+        step = _at_least(line, low)
     more = tuple(_of_the_edge(line, edge, (low, high)))
     ends = tuple(one.value for one in more[-2:]) if more else (low, high)
     why = f"between the {worst.by} that goes and the one that stops" + (
         ", and what the edge adds" if more else ""
     )
+    if open_above:
+        why, more = "at least what goes: nothing stopped", more[:-1]
     return FaceLine(
         name=line.name,
         direction=line.direction or way_of(start, end),
@@ -74,6 +79,18 @@ def _leaf_line(line: Line, frame: Frame, edge: Edge) -> FaceLine:
         step=step,
         more=more,
         by=AS_READ[worst.by],
+        open_above=open_above,
+    )
+
+
+def _at_least(line: Line, low: float) -> Step:
+    """Where nothing stopped at some place the gap is known from below only."""
+    return Step.work_out(
+        f"Largest gap on {line.name} is at least what goes: nothing stopped",
+        "goes",
+        {"goes": (low, "mm")},
+        ("gap", "mm"),
+        COMMON_PRACTICE,
     )
 
 

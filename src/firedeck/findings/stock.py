@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from firedeck.findings.damage import Damage, Mark
+from firedeck.findings.face_line import FaceLine
 from firedeck.findings.faces import FaceFound
 from firedeck.job import Joint
 from firedeck.quantity import Kind, Outcome, meets, parse
@@ -19,7 +20,8 @@ class FaceStock:
     datum, ``with_pass`` is ``least``, or the least a cutter takes, with the last light pass. ``height_bare`` and
     ``height_after`` are what is left without and with that pass, ``in_all`` is off since new without it. ``tilt_price`` is
     what the end chambers would differ by if the cut followed the face instead, ``tilt_drag`` by how much more the
-    ports and the cam line of one end cylinder would come down than those of the other.
+    ports and the cam line of one end cylinder would come down than those of the other. Where nothing stopped on some lines
+    (``open_lines``) all of this is at least.
     """
 
     face: str
@@ -34,6 +36,7 @@ class FaceStock:
     in_all: Step
     tilt_price: Step | None
     tilt_drag: Step | None = None
+    open_lines: tuple[str, ...] = ()
 
     @property
     def steps(self) -> tuple[Step, ...]:
@@ -96,6 +99,7 @@ def stock_of(joint: Joint, face: FaceFound, damage: Damage | Missing, earlier: f
         ),
         tilt_price=_tilt_price(joint, spread),
         tilt_drag=_tilt_drag(joint, spread),
+        open_lines=() if face.allowed else tuple(line.name for line in face.lines if line.open_above),
     )
 
 
@@ -113,8 +117,8 @@ def _out_of_flat(face: FaceFound) -> Step | None:
         )
     if not face.lines:
         return None
-    worst = max(face.lines, key=lambda line: line.band.high if line.band else line.gap)
-    if worst.band is None:
+    worst = max(face.lines, key=_most)
+    if worst.band is None or worst.open_above:
         return worst.step
     return Step.work_out(
         f"Gap on {worst.name} is at most what the readings allow",
@@ -123,6 +127,11 @@ def _out_of_flat(face: FaceFound) -> Step | None:
         ("out_of_flat", "mm"),
         DERIVED,
     )
+
+
+def _most(line: FaceLine) -> float:
+    """Return the most a line may show, or the least where nothing stopped on it."""
+    return line.gap if line.band is None or line.open_above else line.band.high
 
 
 def _deepest(marks: Sequence[Mark], face: str) -> Step | None:

@@ -265,3 +265,59 @@ def test_an_edge_that_rocked_on_a_burr_is_asked_for_once():
     answer = ask_with(face("head", 0.0), face("block", seen="deck from above", lines=[on_burr]))
     assert "middle once more: the edge stood on something" in wanted_of(answer)
     assert "two equal leaves" not in wanted_of(answer)
+
+
+def only_goes(**leaves: str) -> dict:
+    """Give a head of one line on which only leaves that go were written down."""
+    readings = [{"at": "100 mm", "goes": goes} for goes in leaves.values()]
+    return face("head", seen="deck from above", lines=[{**ALONG, "readings": readings}])
+
+
+@pytest.mark.parametrize(("goes", "outcome"), [
+    ("0.04 mm", "cannot-tell"), ("0.05 mm", "cannot-tell"), ("0.06 mm", "fails"), ("0.0024 in", "fails"),
+])  # fmt: skip
+def test_where_nothing_stopped_the_gap_is_at_least_what_went(goes, outcome):
+    """Half the readings make no gap of a metre and no head without metal."""
+    check = check_of(ask_with(only_goes(one=goes), face("block", 0.0)), "middle")
+    assert check.outcome.value == outcome
+    assert check.value == pytest.approx(0.061 if "in" in goes else float(goes.split()[0]), abs=1e-4)
+    assert check.text.startswith("at least 0.0")
+    assert check.band is None
+
+
+def test_a_line_without_a_leaf_that_stops_may_be_the_worst():
+    shut = {**ALONG, "name": "shut", "readings": [{"at": "200 mm", "goes": "0.03 mm", "stops": "0.04 mm"}]}
+    head = only_goes(one="0.02 mm")
+    answer = ask_with({**head, "lines": [shut, *head["lines"]]}, face("block", 0.0))
+    assert check_of(answer, "shut").outcome.value == "holds"
+    assert check_of(answer, "middle").outcome.value == "cannot-tell"
+    assert answer.state is State.CLOSE or answer.state is State.OPEN
+
+
+def test_what_cleans_is_at_least_so_much_and_the_leaf_that_stops_is_asked_for():
+    low = limit("head_height", "head", low="99.7 mm")
+    given = least(
+        {
+            "head": {"heights_before": ["100 mm"] * 4},
+            "readings": {"faces": [only_goes(one="0.12 mm"), face("block", 0.0)]},
+            "limits": [low],
+        }
+    )
+    answer = ask("cut-how-much", given)
+    assert (answer.action, answer.headline) == ("cut", "Head: at least 0.170 mm (0.0067 in) cleans it")
+    assert "the thinnest leaf that stops on middle" in wanted_of(answer)
+    ordered = ask("shop-order", given)
+    assert any("more to be agreed on the telephone" in work.figure for work in ordered.work)
+
+
+def test_nothing_is_cut_on_half_a_reading():
+    given = least({"readings": {"faces": [only_goes(one="0.04 mm"), face("block", 0.0)]}})
+    answer = ask("cut-how-much", given)
+    assert answer.state is State.OPEN
+    assert "no leaf stopped" in answer.headline
+    along = limit("face_flatness", "head", high="0.10 mm", direction="along", measure="under-the-edge")
+    across = {**along, "name": "across", "high": "0.05 mm", "direction": "across"}
+    either = {"faces": [face("head", largest_gap="0.075 mm"), face("block", 0.0)]}
+    answer = ask("cut-how-much", {"limits": [along, across], "readings": either})
+    assert answer.state is State.OPEN
+    assert "along or across?" in answer.headline
