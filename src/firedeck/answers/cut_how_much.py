@@ -95,7 +95,7 @@ def _wanted(draft: Draft, job: Job, joint: Joint, found: Findings, flat: Answer)
     """Return the faces that have to be cut, each with the reason."""
     wanted = {_face(check): "out of flat" for check in flat.checks if check.outcome is Outcome.FAILS}
     damage = damage_near_seal.answer(job, joint, found)
-    if damage.action == "cut-removes-it":
+    if damage.action == "cut-removes-it" and not joint.cut.done:
         for check in damage.checks:
             if check.outcome in (Outcome.FAILS, Outcome.AT_LIMIT):
                 wanted.setdefault(damage.headline.split(":")[0].lower(), "damage under the ring")

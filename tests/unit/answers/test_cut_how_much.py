@@ -279,3 +279,11 @@ def test_a_crowned_head_is_as_bent_as_a_hollow_one(gear, action):
     head = face("head", seen="deck from above", points=f"x [mm], y [mm], z [mm]\n{CROWN}")
     joint = least({"head": {"material": "aluminium"}, "readings": {"faces": [head, face("block", 0.0)]}})
     assert ask("cut-how-much", joint, engine={"valve_gear": gear}).action == action
+
+
+def test_damage_that_the_cut_took_out_asks_for_no_other_cut():
+    pit = damage(face="head", lies="in-ring-band", depth="0.2 mm")
+    faces = [face("head", 0.0, when="after-machining"), face("block", 0.0)]
+    joint = least({"readings": {"faces": faces, "damage": [pit]}, "cut": {"head": "0.2 mm", "done": True}})
+    assert ask("cut-how-much", joint).action == "leave"
+    assert ask("cut-how-much", {**joint, "cut": {"head": "0.25 mm"}}).action == "cut"
