@@ -3,6 +3,7 @@
 import numpy as np
 import numpy.typing as npt
 
+from firedeck.surfaces.across_line import LinesRead
 from firedeck.surfaces.dip_guide import nearness, spread
 from firedeck.surfaces.face_model import (
     CELL,
@@ -74,6 +75,7 @@ class Cloud:
         self.where = dip_places(plan)
         self.guide = self.where.share
         self.near = nearness(self.where, places)
+        self.read = LinesRead.of(places)
         self.linear = places.linear(plan).astype(np.float32)
         self.raised = places.raised.astype(np.float32)[:, None]
         self.along = places.along

@@ -1,4 +1,4 @@
-"""Metropolis steps of dips: born and killed, moved, replaced by another one elsewhere."""
+"""Metropolis steps of dips: born and killed, moved, moved across a line, replaced by another one elsewhere."""
 
 import numpy as np
 
@@ -66,6 +66,28 @@ def move(cloud: Cloud) -> None:
     able = (cloud.count > 0) & (new[2] > 0) & (new[3] > low) & (new[3] < high) & (after > 0) & (before > 0)
     new = np.where(able, new, old)
     lead = _beforehand(new) - _beforehand(old) + _way(new, old, step) - _way(old, new, step)
+    lead += np.log(np.where(able, after, 1.0) / np.where(able, before, 1.0))
+    _swap(cloud, slot, (old, new), np.where(able, lead, -np.inf))
+
+
+def across(cloud: Cloud) -> None:
+    """Move one dip of every face across the line it lies beside, and make it as much deeper as the line wants.
+
+    Parameters
+    ----------
+    cloud : Cloud
+        The faces, changed in place [µm].
+
+    Source
+    ------
+    derived
+    """
+    slot, old = cloud.one_dip()
+    new, deeper, able = cloud.read.across(old, cloud.random.uniform(-1, 1, cloud.number))
+    before, after = (cloud.where.share[cloud.where.cell(dip[0], dip[1])] for dip in (old, new))
+    able &= (cloud.count > 0) & (after > 0) & (before > 0)
+    new = np.where(able, new, old)
+    lead = _beforehand(new) - _beforehand(old) + deeper
     lead += np.log(np.where(able, after, 1.0) / np.where(able, before, 1.0))
     _swap(cloud, slot, (old, new), np.where(able, lead, -np.inf))
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
-from firedeck.surfaces.allowed import SHARE, WIDENED, Estimate, estimate
+from firedeck.surfaces.allowed import SHARE, WEIGHTS, WIDENED, Estimate, estimate
 from firedeck.surfaces.book_lines import LineAllowed, book_lines, line_gaps
 from firedeck.surfaces.dips import DipFound, dips_found
 from firedeck.surfaces.face_model import EDGE_TRUE_TO, Plan
@@ -138,20 +138,23 @@ def face_from_lines(
         worst=worst,
         spoilt=spoilt,
         dips=dips_found(sampled),
-        next=next_layings(sampled, leaves, name_next, leaf_width) if name_next else (),
+        next=next_layings(sampled, leaves, pick, zones, name_next, leaf_width=leaf_width)
+        if name_next
+        else (),
         preview=preview,
-        steps=_steps(flatness, zones),
+        steps=_steps(zones),
         in_spans=span_gaps(sampled, every, spans, leaf_width),
     )
 
 
-def _steps(found: Estimate, zones: Array) -> tuple[Step, ...]:
+def _steps(zones: Array) -> tuple[Step, ...]:
     low, high = (float(one) for one in np.quantile(zones, SHARE))
+    tenth, middle, ninth = (float(one) for one in np.quantile(zones, list(WEIGHTS)))
     return (
         Step.work_out(
-            "Smallest out-of-flat by any tilt: the middle of all faces that the leaves allow",
-            "middle",
-            {"middle": (found.value, "mm")},
+            "Smallest out-of-flat by any tilt: of all faces the leaves allow the middle, and those a tenth from either end",
+            "0.3 * tenth + 0.4 * middle + 0.3 * ninth",
+            {"tenth": (tenth, "mm"), "middle": (middle, "mm"), "ninth": (ninth, "mm")},
             ("flatness", "mm"),
             RUN,
         ),

@@ -24,6 +24,10 @@ class FirstOrder:
     root: Floats
 
 
+ON_ONE_PLACE = 0.5
+"""Share of the right contact where both stand on one and the same place most often: there it only goes up and down [1]."""
+
+
 def first_order(
     leaves: LeafOdds, edges: Edges, pull: Floats, along: Array, shapes: Array, *, lift: float
 ) -> FirstOrder:
@@ -56,7 +60,11 @@ def first_order(
     lines, at = len(leaves.readings), along
     worth = (pull.astype(np.float64) ** 2).mean(axis=1)
     left, right = _contacts(leaves.touching, edges)
-    share = (at[leaves.sides].mean(axis=0) - at[left][leaves.line]) / (at[right] - at[left])[leaves.line]
+    reach, from_left = (
+        (at[right] - at[left])[leaves.line],
+        at[leaves.sides].mean(axis=0) - at[left][leaves.line],
+    )
+    share = np.divide(from_left, reach, out=np.full_like(reach, ON_ONE_PLACE), where=reach > 0)
     number = np.arange(len(leaves.line))
     by_height = np.zeros((len(number), len(at)))
     np.add.at(by_height, (number, left[leaves.line]), 1.0 - share)

@@ -1,4 +1,4 @@
-"""Where to lay the edge next: the laying whose leaves the faces that are still possible disagree about most."""
+"""Where to lay the edge next: where the faces that are still possible disagree most, and what says how flat they are."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
@@ -7,12 +7,13 @@ import numpy as np
 import numpy.typing as npt
 
 from firedeck.surfaces.face_model import Plan
-from firedeck.surfaces.faces_allowed import Sampled, heights_at
+from firedeck.surfaces.faces_allowed import Counts, Sampled, heights_at
 from firedeck.surfaces.laying import LEAF_WIDTH, Laying, stations
 from firedeck.surfaces.leaf_odds import LeafOdds
 from firedeck.surfaces.lines import Place
 from firedeck.surfaces.points import Array
 from firedeck.surfaces.verdict import LeafReading
+from firedeck.surfaces.worth_knowing import less_told, share_told
 
 MARGIN = 4.0
 """How near to the rim a laying may end [mm]."""
@@ -35,8 +36,6 @@ NOISE = 4.0
 
 BEYOND = 0.1
 """Distance to the next leaf taken beyond the thickest one [mm]."""
-
-FACES = 160
 
 
 @dataclass(frozen=True)
@@ -93,12 +92,10 @@ def _starts(low: float, high: float, length: float) -> list[float]:
 def _line(plan: Plan, start: Place, end: Place) -> Laying | None:
     line = Laying("next", start, end, 0.0, ())
     at = np.arange(STEP / 2, line.length, STEP)
-    ok = np.ones(len(at), dtype=bool)
-    across = np.array([start[1] - end[1], end[0] - start[0]]) * BESIDE / line.length
-    for off in (-5.0, 0.0, 5.0):
-        x, y = line.places(np.clip(at + off, 0.0, line.length))
-        for side in (-1.0, 0.0, 1.0):
-            ok &= plan.on_face(x + side * across[0], y + side * across[1], BESIDE)
+    x, y = line.places(np.clip(at + np.array([[-5.0], [0.0], [5.0]]), 0.0, line.length))
+    aside = np.array([-1.0, 0.0, 1.0])[:, None, None] * BESIDE / line.length
+    x, y = x + aside * (start[1] - end[1]), y + aside * (end[0] - start[0])
+    ok = plan.on_face(x, y, BESIDE).all(axis=(0, 1))
     ends = plan.on_face(np.array([start[0], end[0]]), np.array([start[1], end[1]]))
     if not ends.all() or ok.sum() < 4:
         return None
@@ -106,9 +103,15 @@ def _line(plan: Plan, start: Place, end: Place) -> Laying | None:
 
 
 def next_layings(
-    sampled: Sampled, leaves: Sequence[float], number: int = 4, leaf_width: float = LEAF_WIDTH
+    sampled: Sampled,
+    leaves: Sequence[float],
+    pick: Counts,
+    zones: Array,
+    number: int = 4,
+    *,
+    leaf_width: float = LEAF_WIDTH,
 ) -> tuple[NextLaying, ...]:
-    """Name the layings that tell most about the face, one after the other.
+    """Name the layings that tell most about the face and how flat it is, one after the other.
 
     Each laying named is taken as done: what it would tell is taken out of the spread of all the others.
 
@@ -118,6 +121,10 @@ def next_layings(
         Faces the readings allow [µm].
     leaves : sequence of float
         Thicknesses in the set [mm].
+    pick : ndarray of int, shape (n,)
+        Numbers of the faces to go by [count].
+    zones : ndarray, shape (n,)
+        Smallest out-of-flat of each of them [mm].
     number : int
         How many to name [count].
     leaf_width : float
@@ -135,19 +142,29 @@ def next_layings(
     lines = candidates(sampled.plan)
     if not lines:
         return ()
-    lines, gaps, line = _on_leaves(sampled, lines, leaves, leaf_width)
+    lines, gaps, line = _on_leaves(sampled, lines, leaves, pick, leaf_width)
     noise = _blur(gaps, leaves)
     gaps = gaps - gaps.mean(axis=1, keepdims=True)
+    flatness = 1000.0 * (zones - zones.mean())
+    rows = np.split(np.arange(len(line)), np.searchsorted(line, np.arange(1, len(lines))))
     found: list[NextLaying] = []
     for _ in range(min(number, len(lines))):
-        score = np.bincount(line, np.log1p((gaps**2).mean(axis=1) / noise**2), minlength=len(lines))
-        best = int(score.argmax())
-        mine = gaps[line == best]
+        told = np.log1p((gaps**2).mean(axis=1) / noise**2)
+        of_face = np.array([told[row].sum() for row in rows])
+        of_flatness = np.array([share_told(flatness, gaps[row], noise[row]) for row in rows])
+        best = int((_of_most(of_face) + _of_most(of_flatness)).argmax())
+        mine, blur = gaps[rows[best]], noise[rows[best]]
         spread = float(np.sqrt((mine**2).mean()))
         found.append(NextLaying(lines[best].start, lines[best].end, lines[best].end_leaves, spread))
-        square = mine @ mine.T + FACES * np.diag(noise[line == best] ** 2)
-        gaps = gaps - (gaps @ mine.T) @ np.linalg.solve(square, mine)
+        flatness = less_told(flatness[None], mine, blur)[0]
+        gaps = less_told(gaps, mine, blur)
     return tuple(found)
+
+
+def _of_most(told: Array) -> Array:
+    """Shares of what the best laying tells [1]."""
+    most = float(told.max())
+    return told / most if most > 0 else told
 
 
 def _blur(gaps: Array, leaves: Sequence[float]) -> Array:
@@ -158,11 +175,11 @@ def _blur(gaps: Array, leaves: Sequence[float]) -> Array:
 
 
 def _on_leaves(
-    sampled: Sampled, lines: Sequence[Laying], leaves: Sequence[float], leaf_width: float
+    sampled: Sampled, lines: Sequence[Laying], leaves: Sequence[float], pick: Counts, leaf_width: float
 ) -> tuple[tuple[Laying, ...], Array, npt.NDArray[np.intp]]:
     """Lay every candidate on the thinnest pair of leaves that leaves 0.03 mm for a leaf to be tried."""
     places = stations(sampled.plan, lines, leaf_width)
-    heights = heights_at(sampled, places, sampled.spread_out(FACES))
+    heights = heights_at(sampled, places, pick)
     odds = LeafOdds.of(places)
     (block,) = odds.touching
     sides, left_at, right_at = block.sides(heights), block.left_at, block.right_at
@@ -176,7 +193,7 @@ def _on_leaves(
     thick = 1000.0 * np.array(chosen, dtype=np.float32)[:, None]
     sides[0, 0] += thick
     sides[1, -1] += thick
-    edges = odds.edges(heights, np.zeros((places.lines, FACES), dtype=np.float32))
+    edges = odds.edges(heights, np.zeros((places.lines, len(pick)), dtype=np.float32))
     felt = odds.gaps(heights, edges)
     low, high = 1000.0 * min(leaves) - 10.0, 1000.0 * max(leaves) + 20.0
     laid = tuple(replace(one, end_leaves=float(leaf)) for one, leaf in zip(lines, chosen, strict=True))

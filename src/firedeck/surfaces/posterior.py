@@ -39,7 +39,7 @@ class Effort:
     between: int
 
 
-FULL = Effort(faces=256, rounds=2, takes=4, between=2)
+FULL = Effort(faces=128, rounds=3, takes=6, between=2)
 PREVIEW = Effort(faces=128, rounds=1, takes=2, between=1)
 
 
@@ -127,7 +127,7 @@ def _moved(cloud: Cloud, scale: float, rounds: int) -> float:
         cloud.move_edges()
         cloud.move_lifts()
         dip_moves.bear_or_kill(cloud)
-        dip_moves.move(cloud)
+        dip_moves.across(cloud)
         dip_moves.replace(cloud)
         cloud.slide_bow()
     return scale
