@@ -12,7 +12,7 @@ from firedeck.surfaces.dips import DipFound, dips_found
 from firedeck.surfaces.face_model import EDGE_TRUE_TO, Plan
 from firedeck.surfaces.faces_allowed import Sampled, heights_on
 from firedeck.surfaces.laying import LEAF_WIDTH, Laying
-from firedeck.surfaces.misfit import Disagreement, disagreements
+from firedeck.surfaces.misfit import Disagreement, both_looks, disagreements, in_doubt
 from firedeck.surfaces.next_laying import NextLaying, next_layings
 from firedeck.surfaces.points import Array
 from firedeck.surfaces.posterior import FULL, PREVIEW, sample
@@ -25,6 +25,9 @@ ZONES = 200
 
 WITHIN = 20.0
 """A place is seen when a leaf was tried within this distance [mm]."""
+
+SECOND = 2
+"""Where chance begins in a second look."""
 
 RUN = "run:face-from-lines"
 
@@ -116,6 +119,8 @@ def face_from_lines(
     """
     effort = PREVIEW if preview else FULL
     sampled = sample(plan, layings, leaf_width, effort, edge_true_to)
+    if in_doubt(sampled):
+        sampled = both_looks(sampled, sample(plan, layings, leaf_width, effort, edge_true_to, seed=SECOND))
     spoilt = disagreements(sampled, leaf_width)
     bad = {one.line for one in spoilt}
     kept = [laying for laying in layings if laying.name not in bad]

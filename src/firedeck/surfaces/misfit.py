@@ -1,6 +1,6 @@
 """Lines that do not agree with the others: named, and asked for again, never averaged in."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -10,8 +10,8 @@ from firedeck.surfaces.leaf_odds import LeafOdds
 from firedeck.surfaces.points import Array
 from firedeck.surfaces.verdict import LeafReading
 
-THROWN = 0.25
-"""A line that more than this share of the faces wants grit under, or thrown away, is spoilt."""
+THROWN = 0.1
+"""A line that more than this share of the faces wants grit under, or thrown away, in each of two looks, is spoilt."""
 
 FACES = 100
 
@@ -33,6 +33,50 @@ class Disagreement:
         return (
             f"{self.line} and {self.other} disagree by {self.by:.2f} mm where they cross: clean and lay again"
         )
+
+
+def in_doubt(sampled: Sampled) -> bool:
+    """Say whether some line may be spoilt, so that a second look from another beginning is worth its time.
+
+    Parameters
+    ----------
+    sampled : Sampled
+        Faces the readings allow [µm].
+
+    Returns
+    -------
+    bool
+        True where a line would be named by this look alone.
+
+    Source
+    ------
+    derived
+    """
+    return bool(max(sampled.spoilt) > THROWN)
+
+
+def both_looks(first: Sampled, second: Sampled) -> Sampled:
+    """Take the look whose faces agree better with all lines; a line is as doubtful as both say at least.
+
+    Whether a line stood on grit is one yes or no, which faces that replace each other can settle too soon; two
+    looks seldom settle on the same wrong line.
+
+    Parameters
+    ----------
+    first, second : Sampled
+        Faces the same readings allow, from two beginnings [µm].
+
+    Returns
+    -------
+    Sampled
+        One of them, with the lesser doubt of every line [1].
+
+    Source
+    ------
+    derived
+    """
+    better = min(first, second, key=lambda look: float(look.spoilt.max()))
+    return replace(better, spoilt=np.minimum(first.spoilt, second.spoilt))
 
 
 def disagreements(sampled: Sampled, leaf_width: float = LEAF_WIDTH) -> tuple[Disagreement, ...]:

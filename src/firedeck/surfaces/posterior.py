@@ -49,6 +49,8 @@ def sample(
     leaf_width: float = LEAF_WIDTH,
     effort: Effort = FULL,
     edge_true_to: float = EDGE_TRUE_TO,
+    *,
+    seed: int = SEED,
 ) -> Sampled:
     """Sample the faces that straightedge lines allow.
 
@@ -64,6 +66,8 @@ def sample(
         How many faces and moves [count].
     edge_true_to : float
         How hollow or crowned the edge may be at most over the longest line [mm].
+    seed : int
+        Where chance begins [count].
 
     Returns
     -------
@@ -95,7 +99,7 @@ def sample(
     way = WayRound.of(plan, layings)
     face = way.face()
     places = stations(face, [way.laying(one) for one in layings], leaf_width)
-    cloud = Cloud(face, places, effort.faces, SEED, EVENLY * 1000.0 * edge_true_to)
+    cloud = Cloud(face, places, effort.faces, seed, EVENLY * 1000.0 * edge_true_to)
     stages, scale = 0, 0.5
     while cloud.blur > LEAF_SCATTER:
         cloud.sharpen(KEPT)

@@ -9,8 +9,9 @@ from firedeck.surfaces import dip_moves, smooth_moves
 from firedeck.surfaces import laying as layings
 from firedeck.surfaces.cloud import LIFT, Cloud
 from firedeck.surfaces.exchange import independent_columns, smallest_zone
-from firedeck.surfaces.face_model import DIP_DEPTH, DIPS, Bore, Plan
+from firedeck.surfaces.face_model import DIP_DEPTH, DIP_SIZE, DIPS, Bore, Plan
 from firedeck.surfaces.faces_allowed import depth_of, squares
+from firedeck.surfaces.first_order import first_order
 from firedeck.surfaces.laying import Laying, hangs, stations
 from firedeck.surfaces.leaf_odds import LeafOdds
 from firedeck.surfaces.leaf_said import LEAF_SCATTER
@@ -70,6 +71,7 @@ def test_moves_keep_what_was_known_beforehand_where_leaves_tell_nothing():
         smooth_moves.climb(faces, faces.order, 0.7, 1)
         dip_moves.bear_or_kill(faces)
         dip_moves.move(faces)
+        dip_moves.across(faces)
         dip_moves.replace(faces)
     kept = faces.heights.copy()
     faces.refresh()
@@ -79,6 +81,21 @@ def test_moves_keep_what_was_known_beforehand_where_leaves_tell_nothing():
     assert faces.count.mean() == pytest.approx(DIPS, abs=0.1)
     alive = np.arange(faces.dips.shape[1])[:, None] < faces.count
     assert faces.dips[2][alive].mean() == pytest.approx(2.0 * DIP_DEPTH, rel=0.05)
+    assert np.exp(faces.dips[3][alive]).mean() == pytest.approx(np.mean(DIP_SIZE), rel=0.05)
+
+
+def test_a_dip_moved_across_a_line_keeps_its_place_in_the_balance():
+    """Moved across alone, depths and places stay as they were drawn: what is made deeper is made rarer."""
+    faces = cloud(4000)
+    faces.blur = 1e7
+    faces.odds = faces.leaves.odds(faces.heights, faces.weight, faces.under, faces.blur)
+    before = faces.dips.copy()
+    for _ in range(12):
+        dip_moves.across(faces)
+    alive = np.arange(faces.dips.shape[1])[:, None] < faces.count
+    assert np.mean(np.abs(faces.dips[2] - before[2])[alive] > 1.0) > 0.2
+    assert faces.dips[2][alive].mean() == pytest.approx(2.0 * DIP_DEPTH, rel=0.03)
+    assert faces.dips[2][alive].std() == pytest.approx(2.0**0.5 * DIP_DEPTH, rel=0.05)
 
 
 def test_the_pull_of_a_leaf_is_the_slope_of_its_odds():
@@ -125,6 +142,16 @@ def test_faces_far_off_are_told_apart_only_by_leaves_that_scatter_much():
     )
     assert wide > 1.5 * close
     assert nothing < 0.5
+
+
+def test_an_edge_that_stands_on_one_place_left_and_right_has_a_first_order():
+    faces = cloud(50)
+    edges = faces.leaves.edges(faces.heights, faces.weight)
+    _, pull = faces.leaves.told_and_pull(faces.leaves.gaps(faces.heights, edges, faces.under), faces.blur)
+    nowhere = np.zeros_like(faces.along)
+    order = first_order(faces.leaves, edges, pull, nowhere, faces.linear * faces.scatter.T, lift=LIFT)
+    assert np.isfinite(order.answer).all()
+    assert np.isfinite(order.root).all()
 
 
 def test_zones_side_by_side_are_those_one_by_one():
