@@ -39,7 +39,7 @@ class Effort:
     between: int
 
 
-FULL = Effort(faces=192, rounds=3, takes=4, between=2)
+FULL = Effort(faces=128, rounds=3, takes=6, between=2)
 PREVIEW = Effort(faces=128, rounds=1, takes=2, between=1)
 
 
