@@ -110,9 +110,10 @@ def _tried(name: str) -> np.ndarray:
 
 
 def test_flat_is_flat_within_the_leaves():
+    """A mean, so faces with a dip beside the lines lift it a little over the thinnest leaf."""
     face = found(flat)
     assert face.flatness.low < 0.02
-    assert face.flatness.value < 0.03
+    assert face.flatness.value < 0.04
     assert face.dips == ()
     assert face.spoilt == ()
 
