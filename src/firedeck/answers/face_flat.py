@@ -46,12 +46,11 @@ def answer(job: Job, joint: Joint | None, found: Findings) -> Answer:
     draft = Draft(QUESTION, joint, joint.cylinders)
     faces = found.get(Faces)
     _say_of_light(draft, joint)
-    if isinstance(faces, Missing):
-        light = "Light or blue alone is not a reading: lay the edge on each face"
-        headline = light if draft.notes else "Neither face has been read yet"
-        say_limits_ahead(draft, job, joint, faces)
-        return draft.open(headline, faces, unread(joint, "block"))
+    light = "Light or blue alone is not a reading: lay the edge on each face"
+    unread_yet = light if draft.notes else "Neither face has been read yet"
     say_limits_ahead(draft, job, joint, faces)
+    if isinstance(faces, Missing):
+        return draft.open(unread_yet, faces, unread(joint, "block"))
     for face in faces.faces:
         _judge_face(draft, job, joint, face)
     draft.need(*faces.missing)

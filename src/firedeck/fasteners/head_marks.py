@@ -3,7 +3,7 @@
 from firedeck.errors import TableGap
 from firedeck.fasteners.strength import StrengthClass, class_of
 from firedeck.fasteners.threads import Thread
-from firedeck.tables import rows
+from firedeck.tables import Row, rows
 
 SOFTEST = {True: "4.6", False: "sae-2"}
 """Softest class of the tables, for metric threads and for inch threads."""
@@ -43,11 +43,11 @@ def class_by_marks(marks: str, thread: Thread) -> StrengthClass:
     >>> class_by_marks("three lines", thread_of("3/8-16")).name
     'sae-5'
     """
-    said = " ".join(marks.strip().lower().split())
+    said = _said(marks)
     family = "metric" if thread.metric else "inch"
     known = [row for row in rows("head_marks") if row["family"] == family]
     for row in known:
-        if said in (row["mark"], *row["also"].split("|")):
+        if _names(row, said):
             return class_of(row["class"], thread)
     try:
         return class_of(said, thread)
@@ -78,10 +78,16 @@ def is_bare(marks: str) -> bool:
     >>> is_bare("plain"), is_bare("10.9")
     (True, False)
     """
-    said = " ".join(marks.strip().lower().split())
-    return any(
-        said in (row["mark"], *row["also"].split("|")) for row in rows("head_marks") if row["mark"] == "none"
-    )
+    said = _said(marks)
+    return any(_names(row, said) for row in rows("head_marks") if row["mark"] == "none")
+
+
+def _said(marks: str) -> str:
+    return " ".join(marks.strip().lower().split())
+
+
+def _names(row: Row, said: str) -> bool:
+    return said in (row["mark"], *row["also"].split("|"))
 
 
 def softest_class(thread: Thread) -> StrengthClass:

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
-from firedeck.surfaces.edge import upper_hull
+from firedeck.surfaces.edge import gap_under_chord, upper_hull
 from firedeck.surfaces.lines import Place, Profile
 from firedeck.surfaces.points import Array
 from firedeck.trace import DERIVED, Step
@@ -104,9 +104,7 @@ def _ways(stations: Array, heights: Array) -> Iterator[Resting]:
 
 
 def _on_chord(stations: Array, heights: Array, left: int, right: int) -> Resting:
-    slope = (heights[right] - heights[left]) / (stations[right] - stations[left])
-    gap = heights[left] + slope * (stations - stations[left]) - heights
-    gap[[left, right]] = 0.0
+    gap = gap_under_chord(stations, heights, left, right)
     worst = int(gap.argmax())
     if worst in (left, right):
         return Resting(0.0, left, left, right, on_top=False)

@@ -1,6 +1,7 @@
 """Metropolis steps of dips: born and killed, moved, moved across a line, replaced by another one elsewhere."""
 
 import numpy as np
+import numpy.typing as npt
 
 from firedeck.surfaces.cloud import Cloud
 from firedeck.surfaces.face_model import DIP_DEPTH, DIP_SIZE, DIPS, MOST_DIPS
@@ -62,12 +63,9 @@ def move(cloud: Cloud) -> None:
     scale = np.stack((wide, wide, 0.5 * old[2] + LEAST_STEP, np.full(cloud.number, 0.5)))
     new = (old + step * scale * cloud.random.standard_normal((4, cloud.number))).astype(np.float32)
     low, high = np.log(DIP_SIZE)
-    before, after = (cloud.where.share[cloud.where.cell(dip[0], dip[1])] for dip in (old, new))
-    able = (cloud.count > 0) & (new[2] > 0) & (new[3] > low) & (new[3] < high) & (after > 0) & (before > 0)
+    able = (new[2] > 0) & (new[3] > low) & (new[3] < high)
     new = np.where(able, new, old)
-    lead = _beforehand(new) - _beforehand(old) + _way(new, old, step) - _way(old, new, step)
-    lead += np.log(np.where(able, after, 1.0) / np.where(able, before, 1.0))
-    _swap(cloud, slot, (old, new), np.where(able, lead, -np.inf))
+    _put(cloud, slot, (old, new), able, _way(new, old, step) - _way(old, new, step))
 
 
 def across(cloud: Cloud) -> None:
@@ -84,12 +82,7 @@ def across(cloud: Cloud) -> None:
     """
     slot, old = cloud.one_dip()
     new, deeper, able = cloud.read.across(old, cloud.random.uniform(-1, 1, cloud.number))
-    before, after = (cloud.where.share[cloud.where.cell(dip[0], dip[1])] for dip in (old, new))
-    able &= (cloud.count > 0) & (after > 0) & (before > 0)
-    new = np.where(able, new, old)
-    lead = _beforehand(new) - _beforehand(old) + deeper
-    lead += np.log(np.where(able, after, 1.0) / np.where(able, before, 1.0))
-    _swap(cloud, slot, (old, new), np.where(able, lead, -np.inf))
+    _put(cloud, slot, (old, new), able, deeper)
 
 
 def replace(cloud: Cloud) -> None:
@@ -109,6 +102,19 @@ def replace(cloud: Cloud) -> None:
     able = cloud.count > 0
     old_lean = cloud.lean(cloud.where.cell(old[0], old[1]))
     _swap(cloud, slot, (old, born), np.where(able, lean - np.where(able, old_lean, 0.0), -np.inf))
+
+
+def _put(
+    cloud: Cloud, slot: Counts, dips: tuple[Floats, Floats], able: npt.NDArray[np.bool_], way: Array
+) -> None:
+    """Put a dip elsewhere on the face; ``way`` is log odds of the way back over the way there."""
+    old, new = dips
+    before, after = (cloud.where.share[cloud.where.cell(dip[0], dip[1])] for dip in (old, new))
+    able = able & (cloud.count > 0) & (after > 0) & (before > 0)
+    new = np.where(able, new, old)
+    lead = _beforehand(new) - _beforehand(old) + way
+    lead += np.log(np.where(able, after, 1.0) / np.where(able, before, 1.0))
+    _swap(cloud, slot, (old, new), np.where(able, lead, -np.inf))
 
 
 def _swap(cloud: Cloud, slot: Counts, dips: tuple[Floats, Floats], lead: Array) -> None:

@@ -123,6 +123,38 @@ def gap_on_high_points(stations: Array, heights: Array) -> Array:
     return np.asarray(np.maximum(gap, 0.0))
 
 
+def gap_under_chord(stations: Array, heights: Array, left: int, right: int) -> Array:
+    """Gap under the straight line through two stations, going on beyond them.
+
+    Parameters
+    ----------
+    stations : ndarray, shape (n,)
+        Places along the line, rising [mm].
+    heights : ndarray, shape (n,)
+        Heights, positive out of the metal [mm].
+    left, right : int
+        Numbers of the two stations [count].
+
+    Returns
+    -------
+    ndarray, shape (n,)
+        Gap, nought at the two, negative where the face stands above the line [mm].
+
+    Source
+    ------
+    derived
+
+    Examples
+    --------
+    >>> gap_under_chord(np.array([0.0, 50.0, 100.0]), np.array([0.0, -0.25, 0.5]), 0, 2).tolist()
+    [0.0, 0.5, 0.0]
+    """
+    slope = (heights[right] - heights[left]) / (stations[right] - stations[left])
+    gap = heights[left] + slope * (stations - stations[left]) - heights
+    gap[[left, right]] = 0.0
+    return np.asarray(gap)
+
+
 def lay(stations: Array, heights: Array, weight_at: float | None = None) -> Laid:
     """Lay a straightedge down: it comes to rest on the chord of the hull under its weight.
 
@@ -172,9 +204,7 @@ def lay(stations: Array, heights: Array, weight_at: float | None = None) -> Laid
 def _on_contacts(stations: Array, heights: Array, contacts: tuple[int, int]) -> Laid:
     left, right = contacts
     slope = float((heights[right] - heights[left]) / (stations[right] - stations[left]))
-    gap = heights[left] + slope * (stations - stations[left]) - heights
-    gap[[left, right]] = 0.0
-    gap = np.maximum(gap, 0.0)
+    gap = np.maximum(gap_under_chord(stations, heights, left, right), 0.0)
     drop = (float(gap[0]), float(gap[-1]))
     return Laid(
         lies=Lies.ROCKS if max(drop) > FELT_DROP else Lies.RESTS,
