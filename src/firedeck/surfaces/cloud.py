@@ -149,24 +149,31 @@ class Cloud:
             self.heights[:, has] -= depth_of(self.dips[:, slot, has], self.places)
 
     def accept(self, change: Floats, lead: Array) -> npt.NDArray[np.bool_]:
-        """Change heights where Metropolis says so; ``lead`` is log odds but for the readings; uses ``change`` up.
+        """Change heights where Metropolis says so; ``lead`` is log odds but for the readings.
 
         On most faces the smooth numbers answer the change, so that it is felt least.
         """
-        shift = self.order.answer @ change
+        return self.answered(self.order.answer @ change, lead, change, (self.grit, self.spot))
+
+    def answered(
+        self, shift: Floats, lead: Array, change: Floats | None, stands_on: tuple[Floats, Floats]
+    ) -> npt.NDArray[np.bool_]:
+        """Change heights, or grit and its place, on most faces with a shift of the smooth numbers; see :meth:`accept`."""
         shift *= self.random.random(self.number) < ANSWERED
         smooth = self.smooth
         lead = lead - (shift * (smooth + np.float32(0.5) * shift)).sum(axis=0)
         by = shift[: len(self.scatter)] * self.scatter.astype(np.float32)
         lift = self.lift + np.float32(LIFT) * shift[len(self.scatter) :].reshape(self.lift.shape)
-        change += self.linear @ by
-        change += self.heights
-        odds = self.leaves.odds(change, self.weight, self.under_lift(lift), self.blur)
+        heights = self.linear @ by
+        heights += self.heights
+        if change is not None:
+            heights += change
+        odds = self.leaves.odds(heights, self.weight, _under(lift, *stands_on), self.blur)
         gain = (odds - self.odds).sum(axis=0, dtype=np.float64) + lead
         yes = np.asarray(np.log(self.random.random(self.number)) < gain)
-        np.copyto(self.odds, odds, where=yes)
-        np.copyto(self.heights, change, where=yes)
-        np.copyto(self.lift, lift, where=yes)
+        now = (self.odds, self.heights, self.lift, self.grit, self.spot)
+        for old, new in zip(now, (odds, heights, lift, *stands_on), strict=True):
+            np.copyto(old, new, where=yes)
         self.shapes += by * yes
         return yes
 

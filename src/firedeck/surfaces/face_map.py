@@ -120,7 +120,8 @@ def face_from_lines(
     effort = PREVIEW if preview else FULL
     sampled = sample(plan, layings, leaf_width, effort, edge_true_to)
     if in_doubt(sampled):
-        sampled = both_looks(sampled, sample(plan, layings, leaf_width, effort, edge_true_to, seed=SECOND))
+        careful = sample(plan, layings, leaf_width, effort.careful(), edge_true_to, seed=SECOND)
+        sampled = both_looks(sampled, careful)
     spoilt = disagreements(sampled, leaf_width)
     bad = {one.line for one in spoilt}
     kept = [laying for laying in layings if laying.name not in bad]
@@ -171,7 +172,7 @@ def _steps(zones: Array) -> tuple[Step, ...]:
             RUN,
         ),
         Step.work_out(
-            "Upper end: over 98 % of these faces, and a little for faces of other kinds",
+            "Upper end: over 98.5 % of these faces, and a little for faces of other kinds",
             "highest + widened",
             {"highest": (high, "mm"), "widened": (WIDENED[1], "mm")},
             ("flatness_high", "mm"),

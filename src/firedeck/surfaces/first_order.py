@@ -16,12 +16,16 @@ class FirstOrder:
     """Smooth numbers are the shapes, the bow of the edge and the lifts, each over its scatter (k of them).
 
     ``gaps`` (k, r) is what a gap gains by each, ``answer`` (k, p) by how much they have to change for a change
-    of the heights to be felt least, ``root`` (k, k) how they vary together while the dips stay.
+    of the heights to be felt least, ``root`` (k, k) how they vary together while the dips stay. ``contacts`` (2, l) are
+    the places from the middle of each line on which the edge is taken to stand [mm], and ``answer_lift`` (k, 2, l) is
+    by how much the smooth numbers have to change for an edge that something lifts there by one scatter of the lifts.
     """
 
     gaps: Floats
     answer: Floats
     root: Floats
+    contacts: Floats
+    answer_lift: Floats
 
 
 ON_ONE_PLACE = 0.5
@@ -82,6 +86,8 @@ def first_order(
         gaps=smooth.T.astype(np.float32),
         answer=(-cover @ (weighed @ by_height)).astype(np.float32),
         root=np.linalg.cholesky(cover).astype(np.float32),
+        contacts=at[np.stack((left, right))].astype(np.float32),
+        answer_lift=(cover - np.eye(len(cover)))[:, -2 * lines :].reshape(-1, 2, lines).astype(np.float32),
     )
 
 

@@ -97,7 +97,7 @@ class LeafOdds(LeafSaid):
             tilt = (under[1] - under[0]) / np.maximum(edges.right - edges.left, np.float32(1.0))
             slope, height = slope + tilt, height + under[0] - tilt * edges.left
             if under[2].any():
-                other, tilt = self._on_grit(edges, under[2], under[3])
+                other, tilt = on_grit((edges.left, edges.right), self.half_length, under[2], under[3])
                 slope, height = slope + tilt, height - tilt * other
         height, slope = height[self.line], slope[self.line]
         gap = slope * self.sides_at[0]
@@ -107,16 +107,6 @@ class LeafOdds(LeafSaid):
         np.minimum(gap, slope, out=gap)
         gap += height
         return np.asarray(gap)
-
-    def _on_grit(self, edges: Edges, grit: Floats, spot: Floats) -> tuple[Floats, Floats]:
-        """Contact on the side without grit, and how much the grit tilts the edge about it."""
-        left = grit > 0
-        other = np.where(left, edges.right, edges.left)
-        far = np.where(
-            spot < 1, np.where(left, -spot, spot) * self.half_length, edges.left + edges.right - other
-        )
-        arm = np.where(left, np.minimum(far - other, -SHORTEST_ARM), np.maximum(far - other, SHORTEST_ARM))
-        return other, np.abs(grit) / arm
 
     def honest(self, heights: Floats, weight: Floats, under: Floats, blur: float = LEAF_SCATTER) -> Floats:
         """Logarithm of the odds of each line's readings.
@@ -207,3 +197,41 @@ class LeafOdds(LeafSaid):
         thrown = 1.0 / (1.0 + np.exp(np.clip(lead, -50.0, 50.0)))
         stray = self.members @ (np.float32(STRAY * STRAY_ODDS) / self.by_reading(gaps))
         return np.asarray(np.maximum(thrown, stray > 0.5 * self.readings), dtype=np.float32)
+
+
+def on_grit(
+    contacts: tuple[Floats, Floats], half_length: Floats, grit: Floats, spot: Floats
+) -> tuple[Floats, Floats]:
+    """Contact on the side without grit, and how much the grit tilts the edge about it.
+
+    Parameters
+    ----------
+    contacts : tuple of ndarray
+        Places of the left and of the right contact from the middle of the line [mm].
+    half_length : ndarray
+        Half the length of the line [mm].
+    grit, spot : ndarray
+        As the last two of what lies under the edges, for :meth:`LeafOdds.gaps` [µm].
+
+    Returns
+    -------
+    tuple of ndarray
+        Place of the other contact [mm], tilt [µm/mm].
+
+    Source
+    ------
+    derived
+
+    Examples
+    --------
+    >>> one = np.ones(1, dtype=np.float32)
+    >>> other, tilt = on_grit((-100 * one, 100 * one), 150 * one, 40 * one, one)
+    >>> float(other[0]), round(float(tilt[0]), 6)
+    (100.0, -0.2)
+    """
+    left, right = contacts
+    on_left = grit > 0
+    other = np.where(on_left, right, left)
+    far = np.where(spot < 1, np.where(on_left, -spot, spot) * half_length, left + right - other)
+    arm = np.where(on_left, np.minimum(far - other, -SHORTEST_ARM), np.maximum(far - other, SHORTEST_ARM))
+    return other, np.abs(grit) / arm

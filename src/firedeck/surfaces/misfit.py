@@ -10,7 +10,7 @@ from firedeck.surfaces.leaf_odds import LeafOdds
 from firedeck.surfaces.points import Array
 from firedeck.surfaces.verdict import LeafReading
 
-THROWN = 0.1
+THROWN = 0.08
 """A line that more than this share of the faces wants grit under, or thrown away, in each of two looks, is spoilt."""
 
 FACES = 100
@@ -36,7 +36,9 @@ class Disagreement:
 
 
 def in_doubt(sampled: Sampled) -> bool:
-    """Say whether some line may be spoilt, so that a second look from another beginning is worth its time.
+    """Say whether some line may be spoilt, so that a careful look is worth its time.
+
+    Whether a line stood on grit is one yes or no, which faces that replace each other can settle too soon.
 
     Parameters
     ----------
@@ -46,7 +48,7 @@ def in_doubt(sampled: Sampled) -> bool:
     Returns
     -------
     bool
-        True where a line would be named by this look alone.
+        True where some line may be spoilt.
 
     Source
     ------
@@ -55,28 +57,26 @@ def in_doubt(sampled: Sampled) -> bool:
     return bool(max(sampled.spoilt) > THROWN)
 
 
-def both_looks(first: Sampled, second: Sampled) -> Sampled:
-    """Take the look whose faces agree better with all lines; a line is as doubtful as both say at least.
+def both_looks(first: Sampled, careful: Sampled) -> Sampled:
+    """Take the faces of a careful look; a line is as doubtful as both looks say at least.
 
-    Whether a line stood on grit is one yes or no, which faces that replace each other can settle too soon; two
-    looks seldom settle on the same wrong line.
+    Two looks seldom settle on the same wrong line.
 
     Parameters
     ----------
-    first, second : Sampled
+    first, careful : Sampled
         Faces the same readings allow, from two beginnings [µm].
 
     Returns
     -------
     Sampled
-        One of them, with the lesser doubt of every line [1].
+        The second one, with the lesser doubt of every line [1].
 
     Source
     ------
     derived
     """
-    better = min(first, second, key=lambda look: float(look.spoilt.max()))
-    return replace(better, spoilt=np.minimum(first.spoilt, second.spoilt))
+    return replace(careful, spoilt=np.minimum(first.spoilt, careful.spoilt))
 
 
 def disagreements(sampled: Sampled, leaf_width: float = LEAF_WIDTH) -> tuple[Disagreement, ...]:

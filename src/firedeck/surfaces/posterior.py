@@ -6,11 +6,11 @@ Metropolis steps with the real resting rule as forward model.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
-from firedeck.surfaces import dip_moves, smooth_moves
+from firedeck.surfaces import dip_moves, grit_moves, smooth_moves
 from firedeck.surfaces.cloud import Cloud
 from firedeck.surfaces.face_model import EDGE_TRUE_TO, Plan
 from firedeck.surfaces.faces_allowed import Sampled
@@ -29,14 +29,45 @@ BLURRED = 30.0
 """While leaves are taken to scatter more than this, one round of moves does [µm]."""
 
 
+GRITS = 2
+"""Tries of grit in each round of a careful look [count]."""
+
+LAST_GRITS = 4
+"""Tries of grit before each take [count]."""
+
+
 @dataclass(frozen=True)
 class Effort:
-    """How many faces are followed, rounds of moves in each stage, takes at the end, and rounds between them."""
+    """How many faces are followed, rounds of moves in each stage, takes at the end, and rounds between them.
+
+    ``grits`` is how often in each round grit is tried with the bend of the face that it wants; before a take it is
+    always tried :data:`LAST_GRITS` times.
+    """
 
     faces: int
     rounds: int
     takes: int
     between: int
+    grits: int = 0
+
+    def careful(self) -> "Effort":
+        """Look more carefully for grit: twice as many faces, and tries of grit that the face answers in every round.
+
+        Returns
+        -------
+        Effort
+            Some two and a half times as much work [count].
+
+        Source
+        ------
+        derived
+
+        Examples
+        --------
+        >>> FULL.careful().faces
+        256
+        """
+        return replace(self, faces=2 * self.faces, grits=GRITS)
 
 
 FULL = Effort(faces=128, rounds=3, takes=6, between=2)
@@ -104,10 +135,12 @@ def sample(
     while cloud.blur > LEAF_SCATTER:
         cloud.sharpen(KEPT)
         stages += 1
-        scale = _moved(cloud, scale, effort.rounds if cloud.blur < BLURRED else 1)
+        scale = _moved(cloud, scale, effort.rounds if cloud.blur < BLURRED else 1, effort.grits)
     taken = []
     for _ in range(effort.takes):
-        scale = _moved(cloud, scale, effort.between)
+        scale = _moved(cloud, scale, effort.between, effort.grits)
+        for _ in range(LAST_GRITS):
+            grit_moves.put_or_take(cloud)
         unlike = cloud.leaves.unlike(cloud.heights, cloud.weight, cloud.under)
         spoilt = np.maximum(cloud.grit != 0, unlike)
         taken.append((cloud.shapes.copy(), cloud.dips.copy(), cloud.count.copy(), spoilt))
@@ -118,7 +151,7 @@ def sample(
     return Sampled(plan, tuple(layings), shapes, dips, count, share, stages)
 
 
-def _moved(cloud: Cloud, scale: float, rounds: int) -> float:
+def _moved(cloud: Cloud, scale: float, rounds: int, grits: int) -> float:
     """Move all faces some rounds; return the step of the shapes that suits."""
     cloud.learn()
     cloud.refresh()
@@ -129,6 +162,8 @@ def _moved(cloud: Cloud, scale: float, rounds: int) -> float:
         dip_moves.bear_or_kill(cloud)
         dip_moves.move(cloud)
         cloud.move_edges()
+        for _ in range(grits):
+            grit_moves.put_or_take(cloud)
         cloud.move_lifts()
         dip_moves.bear_or_kill(cloud)
         dip_moves.across(cloud)

@@ -5,9 +5,9 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from firedeck.surfaces import dip_moves, smooth_moves
+from firedeck.surfaces import dip_moves, grit_moves, smooth_moves
 from firedeck.surfaces import laying as layings
-from firedeck.surfaces.cloud import LIFT, Cloud
+from firedeck.surfaces.cloud import GRIT, GRIT_SHARE, LIFT, Cloud
 from firedeck.surfaces.exchange import independent_columns, smallest_zone
 from firedeck.surfaces.face_model import DIP_DEPTH, DIP_SIZE, DIPS, Bore, Plan
 from firedeck.surfaces.faces_allowed import depth_of, squares
@@ -82,6 +82,47 @@ def test_moves_keep_what_was_known_beforehand_where_leaves_tell_nothing():
     alive = np.arange(faces.dips.shape[1])[:, None] < faces.count
     assert faces.dips[2][alive].mean() == pytest.approx(2.0 * DIP_DEPTH, rel=0.05)
     assert np.exp(faces.dips[3][alive]).mean() == pytest.approx(np.mean(DIP_SIZE), rel=0.05)
+
+
+def test_grit_put_and_taken_stays_as_rare_and_as_thick_as_it_is_drawn():
+    """Answers of the face to grit point where sharp leaves want it; where leaves tell nothing none may be kept."""
+    faces = cloud(2500)
+    faces.blur = LEAF_SCATTER
+    faces.order = faces.followed()
+    assert np.abs(faces.order.answer_lift).max() > 0.1
+    faces.blur = 1e7
+    faces.odds = faces.leaves.odds(faces.heights, faces.weight, faces.under, faces.blur)
+    before = faces.grit.copy()
+    for _ in range(60):
+        grit_moves.put_or_take(faces)
+    some = faces.grit != 0
+    assert np.mean((faces.grit != before)[some]) > 0.9
+    assert some.mean() == pytest.approx(GRIT_SHARE, abs=0.012)
+    assert np.abs(faces.grit[some]).mean() == pytest.approx(np.mean(GRIT), rel=0.06)
+    assert np.mean(faces.grit[some] > 0) == pytest.approx(0.5, abs=0.1)
+    assert faces.shapes.std(axis=1) == pytest.approx(faces.scatter[:, 0], rel=0.07)
+    assert faces.lift.std() == pytest.approx(LIFT, rel=0.02)
+    kept = faces.heights.copy()
+    faces.refresh()
+    assert np.abs(kept - faces.heights).max() < 0.5
+
+
+def test_grit_with_the_bend_it_wants_is_taken_where_grit_alone_is_not():
+    """Faces that lie well on readings of their own, and grit under one line: the bend takes most of it back."""
+    faces = cloud(400)
+    faces.blur = LEAF_SCATTER
+    faces.order = faces.followed()
+    line, half = np.zeros(400, dtype=np.intp), 0.5 * LINES[0].length
+    assert faces.order.contacts[0, 0] < 0.0 < faces.order.contacts[1, 0] <= half
+    lifts = grit_moves._lifted(faces, line, np.full(400, 30.0, np.float32), np.full(400, 1.5, np.float32))
+    assert lifts[0] == pytest.approx(np.full(400, 30.0), rel=1e-5)
+    assert lifts[1] == pytest.approx(np.zeros(400), abs=1e-6)
+    order = faces.order
+    alone = order.gaps[len(faces.scatter) + 0] * 30.0 / LIFT
+    shift = order.answer_lift[:, 0, 0] * 30.0 / LIFT
+    together = alone + order.gaps.T @ shift
+    read = faces.leaves.line == 0
+    assert np.abs(together[read]).mean() < 0.7 * np.abs(alone[read]).mean()
 
 
 def test_a_dip_moved_across_a_line_keeps_its_place_in_the_balance():
